@@ -1,0 +1,299 @@
+"""A recipe: everything the designer wrote, read and checked once. Immutable.
+
+The text it is read from, and written back to, is the subject of `recipe_text`.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+from fractions import Fraction
+from functools import cached_property
+from typing import Literal, Protocol, TypeVar
+
+from .formulas.formula import Formula
+from .ordering import in_order
+from .units import Units
+
+# What a finished item can look like; the drawings room has one drawing for each.
+Form = Literal["open basket", "zip-top pouch"]
+MaterialKind = Literal["fabric", "interfacing", "vinyl", "zip", "notion", "tool"]
+# How a material is told apart in a drawing: plain tint, hatch, dots, clear.
+Tint = Literal["exterior", "lining", "interfacing", "clear"]
+MarkKind = Literal["fold", "stitch", "opening", "clip", "place"]
+Level = Literal["refuse", "advise"]
+Role = Literal["size", "making"]
+
+
+@dataclass(frozen=True, slots=True)
+class Blank:
+    """A formula among words: what stands in braces in the recipe text. power: 0 to 3."""
+
+    formula: Formula
+    power: int
+
+
+Text = tuple[str | Blank, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class When:
+    """The choices under which something exists: every option named must have one of its choices.
+
+    Empty means always.
+    """
+
+    options: tuple[tuple[str, tuple[str, ...]], ...] = ()
+
+    def holds(self, chosen: Mapping[str, str]) -> bool:
+        return all(chosen[option] in choices for option, choices in self.options)
+
+    @property
+    def names(self) -> frozenset[str]:
+        """The options that it depends on."""
+        return frozenset(option for option, _ in self.options)
+
+
+ALWAYS = When()
+
+
+@dataclass(frozen=True, slots=True)
+class Scale:
+    """A measure's range in one unit system: mm for a length, else a bare number. All exact."""
+
+    least: Fraction
+    most: Fraction
+    default: Fraction
+    step: Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """A number that the customer chooses.
+
+    power: 1 for a length, 0 for a bare number (whose two scales are equal).
+    role: `size` measures may be moved to find a size that works; `making` ones are the sewer's own.
+    """
+
+    name: str
+    power: Literal[0, 1]
+    role: Role
+    says: str
+    scales: Mapping[Units, Scale]
+
+
+@dataclass(frozen=True, slots=True)
+class Constant:
+    """A fixed number, perhaps another one in each unit system: mm for a length (power 1)."""
+
+    name: str
+    power: Literal[0, 1]
+    values: Mapping[Units, Fraction]
+
+
+@dataclass(frozen=True, slots=True)
+class OptionChoice:
+    """One choice of an option, and the values that it sets (a name of a measure, or a name of its own)."""
+
+    name: str
+    says: str = ""
+    sets: tuple[Constant, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Option:
+    name: str
+    says: str
+    choices: tuple[OptionChoice, ...]
+    default: str
+
+    def choice(self, name: str) -> OptionChoice:
+        """Raises KeyError for a name that is no choice of it."""
+        return _named(self.choices, name)
+
+
+@dataclass(frozen=True, slots=True)
+class Amount:
+    """A named formula. power: as in formulas.dimensions, 0 to 3."""
+
+    name: str
+    power: int
+    formula: Formula
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """A line or point on a piece, measured from its left and top raw edges.
+
+    A line that runs across the piece has `down_from_top` only, one that runs down it has `in_from_left`
+    only; `start` and `end` limit it (else edge to edge). Both set: a point.
+    """
+
+    name: str
+    kind: MarkKind
+    down_from_top: Formula | None = None
+    in_from_left: Formula | None = None
+    start: Formula | None = None
+    end: Formula | None = None
+    says: str = ""
+    when: When = ALWAYS
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """A piece to cut. `upright`: when it holds, a layout may not turn the piece."""
+
+    name: str
+    material: str
+    cut: Formula
+    width: Formula
+    height: Formula
+    marks: tuple[Mark, ...] = ()
+    says: str = ""
+    upright: When | None = None
+    when: When = ALWAYS
+
+
+@dataclass(frozen=True, slots=True)
+class Truing:
+    """Two ways of measuring the same thing, which must agree for every size."""
+
+    says: str
+    one: Formula
+    other: Formula
+    when: When = ALWAYS
+
+
+@dataclass(frozen=True, slots=True)
+class Check:
+    """What a size must (refuse) or should (advise) fulfil.
+
+    says: the rule, as a statement that is true when it holds.
+    otherwise: what the customer reads when it does not hold: what is wrong and why, without the mend.
+    """
+
+    level: Level
+    says: str
+    holds: Formula
+    otherwise: Text
+    when: When = ALWAYS
+
+
+@dataclass(frozen=True, slots=True)
+class Material:
+    """Something to buy or to have at hand. amount: a length to buy, where the recipe knows one."""
+
+    name: str
+    kind: MaterialKind
+    says: Text = ()
+    amount: Formula | None = None
+    tint: Tint | None = None
+    when: When = ALWAYS
+
+
+@dataclass(frozen=True, slots=True)
+class Tell:
+    """A fact about the finished item: what it holds, how flat it folds."""
+
+    says: Text
+    when: When = ALWAYS
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One thing to do. shows: the pieces whose flat drawing belongs to it. cautions: by name."""
+
+    title: str
+    does: Text
+    shows: tuple[str, ...] = ()
+    cautions: tuple[str, ...] = ()
+    when: When = ALWAYS
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    name: str
+    says: str
+    when: When = ALWAYS
+
+
+@dataclass(frozen=True, slots=True)
+class NamedSize:
+    """One row of the size chart. values: mm, or bare numbers, for some or all of the measures."""
+
+    name: str
+    values: Mapping[Units, Mapping[str, Fraction]]
+
+
+@dataclass(frozen=True)
+class Recipe:
+    """One pattern as its designer wrote it.
+
+    form and finished: what the finished item looks like, and the formulas of its width, height and depth.
+    """
+
+    title: str
+    language: str
+    summary: str
+    skill: str
+    time: str
+    revised: date
+    form: Form
+    finished: tuple[Formula, Formula, Formula]
+    measures: tuple[Measure, ...]
+    constants: tuple[Constant, ...] = ()
+    options: tuple[Option, ...] = ()
+    amounts: tuple[Amount, ...] = ()
+    pieces: tuple[Piece, ...] = ()
+    truings: tuple[Truing, ...] = ()
+    checks: tuple[Check, ...] = ()
+    materials: tuple[Material, ...] = ()
+    tells: tuple[Tell, ...] = ()
+    steps: tuple[Step, ...] = ()
+    cautions: tuple[Caution, ...] = ()
+    sizes: tuple[NamedSize, ...] = ()
+    note: str = ""
+
+    def measure(self, name: str) -> Measure:
+        """Raises KeyError for a name that is no measure of the recipe."""
+        return _named(self.measures, name)
+
+    def option(self, name: str) -> Option:
+        """Raises KeyError for a name that is no option of the recipe."""
+        return _named(self.options, name)
+
+    @cached_property
+    def definitions(self) -> Mapping[str, Formula]:
+        """The formula behind each name that is worked out and not chosen: amounts, and edges of pieces."""
+        found = {amount.name: amount.formula for amount in self.amounts}
+        for piece in self.pieces:
+            found |= {f"{piece.name} width": piece.width, f"{piece.name} height": piece.height}
+        return found
+
+    @cached_property
+    def worked_out(self) -> tuple[tuple[str, Formula], ...]:
+        """The definitions, each after those it reads. Raises CircleError."""
+        return in_order(self.definitions)
+
+    @cached_property
+    def powers(self) -> Mapping[str, int]:
+        """The power (0 a bare number, 1 a length …) of every name that a formula may read."""
+        sets = [value for option in self.options for choice in option.choices for value in choice.sets]
+        powers = {
+            value.name: value.power for value in (*sets, *self.constants, *self.measures, *self.amounts)
+        }
+        return powers | {f"{piece.name} {edge}": 1 for piece in self.pieces for edge in ("width", "height")}
+
+
+class _HasName(Protocol):
+    @property
+    def name(self) -> str: ...
+
+
+Item = TypeVar("Item", bound=_HasName)
+
+
+def _named(items: tuple[Item, ...], name: str) -> Item:
+    for item in items:
+        if item.name == name:
+            return item
+    raise KeyError(name)

@@ -1,0 +1,160 @@
+"""A sized pattern: one recipe at one size with its options, every number exact and with where it came from.
+
+Immutable; an order line keeps it for good as JSON (`sized_json`). Lengths are mm.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Literal
+
+from .formulas.formula import Formula
+from .formulas.values import Measured, Value
+from .formulas.working import working
+from .recipe import Form, Level, MarkKind, MaterialKind, Role, Tint
+from .units import Units
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """A number and the formula it came from.
+
+    power: 0 a bare number, 1 a length in mm, 2 an area in mm², 3 a volume in mm³.
+    value: None where there is none (the size is refused then).
+    """
+
+    value: Measured | None
+    power: int
+    formula: Formula
+
+
+SizedText = tuple[str | Quantity, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class SizedMeasure:
+    name: str
+    value: Measured
+    power: Literal[0, 1]
+    role: Role
+
+
+@dataclass(frozen=True, slots=True)
+class SizedAmount:
+    name: str
+    quantity: Quantity
+
+
+@dataclass(frozen=True, slots=True)
+class SizedMark:
+    """A line or point on a piece, measured from its left and top raw edges, as in `recipe.Mark`."""
+
+    name: str
+    kind: MarkKind
+    down_from_top: Quantity | None
+    in_from_left: Quantity | None
+    start: Quantity | None
+    end: Quantity | None
+    says: str
+
+
+@dataclass(frozen=True, slots=True)
+class SizedPiece:
+    """A piece to cut: `cut` times. turns: a layout may turn it by a quarter."""
+
+    name: str
+    material: str
+    cut: int
+    width: Quantity
+    height: Quantity
+    turns: bool
+    marks: tuple[SizedMark, ...]
+    says: str
+    shape: Literal["rectangle"] = "rectangle"
+
+
+@dataclass(frozen=True, slots=True)
+class SizedCheck:
+    """A check and whether it holds; None where a value it reads does not exist.
+
+    measure: for a range, the measure whose range it is; else None.
+    """
+
+    level: Level
+    says: str
+    otherwise: SizedText
+    holds: bool | None
+    measure: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class SizedMaterial:
+    name: str
+    kind: MaterialKind
+    tint: Tint | None
+    says: SizedText
+    amount: Quantity | None
+
+
+@dataclass(frozen=True, slots=True)
+class SizedStep:
+    title: str
+    does: SizedText
+    shows: tuple[str, ...]
+    cautions: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class SizedCaution:
+    name: str
+    says: str
+
+
+@dataclass(frozen=True)
+class SizedPattern:
+    """One recipe at one size.
+
+    recipe: its slug. revised: ISO date of the recipe text. values: what every name stood for.
+    finished: width, height and depth of the finished item.
+    """
+
+    recipe: str
+    title: str
+    language: str
+    summary: str
+    skill: str
+    time: str
+    revised: str
+    units: Units
+    form: Form
+    finished: tuple[Quantity, Quantity, Quantity]
+    values: Mapping[str, Value]
+    powers: Mapping[str, int]
+    measures: tuple[SizedMeasure, ...]
+    options: Mapping[str, str]
+    amounts: tuple[SizedAmount, ...]
+    pieces: tuple[SizedPiece, ...]
+    checks: tuple[SizedCheck, ...]
+    materials: tuple[SizedMaterial, ...]
+    tells: tuple[SizedText, ...]
+    steps: tuple[SizedStep, ...]
+    cautions: tuple[SizedCaution, ...]
+
+    @property
+    def is_refused(self) -> bool:
+        """Whether a check of level `refuse` does not hold."""
+        return any(check.level == "refuse" and check.holds is not True for check in self.checks)
+
+    @property
+    def failed(self) -> tuple[SizedCheck, ...]:
+        """The checks that do not hold, refusals first."""
+        wrong = [check for check in self.checks if check.holds is not True]
+        return tuple(sorted(wrong, key=lambda check: check.level != "refuse"))
+
+    @cached_property
+    def materials_by_name(self) -> Mapping[str, SizedMaterial]:
+        return {material.name: material for material in self.materials}
+
+    def working(self, quantity: Quantity) -> str:
+        """The numbers put in, in the pattern's units: `8 1/2 + 4 3/4 + 2 × 1/2 = 14 1/4`."""
+        return working(quantity.formula.tree, self.values, self.powers, self.units, quantity.power)

@@ -1,0 +1,243 @@
+"""A recipe at one size: Recipe + measures + options + units → SizedPattern."""
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Protocol, TypeVar
+
+from .errors import DraftingError
+from .formulas.formula import Formula
+from .formulas.tree import Name
+from .formulas.values import Measured, Value
+from .lengths import as_chosen
+from .recipe import Check, Mark, Measure, Piece, Recipe, Scale, Text, When
+from .sized import (
+    Quantity,
+    SizedAmount,
+    SizedCaution,
+    SizedCheck,
+    SizedMark,
+    SizedMaterial,
+    SizedMeasure,
+    SizedPattern,
+    SizedPiece,
+    SizedStep,
+    SizedText,
+)
+from .units import Units
+
+
+class _Conditional(Protocol):
+    @property
+    def when(self) -> When: ...
+
+
+Thing = TypeVar("Thing", bound=_Conditional)
+
+
+class SizingError(DraftingError):
+    """A measure, option or choice that the recipe does not have."""
+
+
+def size(
+    recipe: Recipe,
+    slug: str,
+    units: Units,
+    measures: Mapping[str, Fraction] | None = None,
+    options: Mapping[str, str] | None = None,
+) -> SizedPattern:
+    """Return the recipe at one size, whether or not its checks hold.
+
+    measures: mm, or bare numbers; what is not given takes the default of the units, or what a chosen
+    option sets. options: name → choice; the rest take their defaults.
+    Raises SizingError: a name or a choice that the recipe does not have.
+    """
+    chosen = choose(recipe, options or {})
+    values = all_values(recipe, units, measures or {}, chosen)
+    return _Sizer(recipe, units, values, chosen).pattern(slug)
+
+
+def choose(recipe: Recipe, options: Mapping[str, str]) -> Mapping[str, str]:
+    """Return a choice for every option of the recipe. Raises SizingError."""
+    known = {option.name for option in recipe.options}
+    for name, choice in options.items():
+        if name not in known:
+            raise SizingError(_no_such("option", name, known))
+        choices = {each.name for each in recipe.option(name).choices}
+        if choice not in choices:
+            raise SizingError(_no_such(f"choice of “{name}”", choice, choices))
+    return {option.name: options.get(option.name, option.default) for option in recipe.options}
+
+
+def _no_such(what: str, name: str, known: set[str]) -> str:
+    listed = ", ".join(sorted(known)) or "none"
+    return f"There is no {what} “{name}”. There are: {listed}."
+
+
+def all_values(
+    recipe: Recipe, units: Units, measures: Mapping[str, Fraction], chosen: Mapping[str, str]
+) -> dict[str, Value]:
+    """Return what every name of the recipe stands for at this size.
+
+    Raises SizingError for a measure the recipe does not have, TooBigError for numbers out of bounds.
+    """
+    known = {measure.name for measure in recipe.measures}
+    for name in measures:
+        if name not in known:
+            raise SizingError(_no_such("measure", name, known))
+    values = given_values(recipe, units, measures, chosen)
+    for name, formula in recipe.worked_out:
+        values[name] = formula.value(values)
+    return values
+
+
+def given_values(
+    recipe: Recipe, units: Units, measures: Mapping[str, Fraction], chosen: Mapping[str, str]
+) -> dict[str, Value]:
+    """Return the values of the names that are chosen or fixed, not worked out."""
+    values: dict[str, Value] = {constant.name: constant.values[units] for constant in recipe.constants}
+    values |= {measure.name: measure.scales[units].default for measure in recipe.measures}
+    for option in recipe.options:
+        values |= {value.name: value.values[units] for value in option.choice(chosen[option.name]).sets}
+    values |= measures
+    return values
+
+
+@dataclass(frozen=True, slots=True)
+class _Sizer:
+    """One size being worked out: the recipe, and what every name stands for."""
+
+    recipe: Recipe
+    units: Units
+    values: Mapping[str, Value]
+    chosen: Mapping[str, str]
+
+    def pattern(self, slug: str) -> SizedPattern:
+        recipe = self.recipe
+        width, height, depth = (self.quantity(formula, 1) for formula in recipe.finished)
+        return SizedPattern(
+            recipe=slug,
+            title=recipe.title,
+            language=recipe.language,
+            summary=recipe.summary,
+            skill=recipe.skill,
+            time=recipe.time,
+            revised=recipe.revised.isoformat(),
+            units=self.units,
+            form=recipe.form,
+            finished=(width, height, depth),
+            values=self.values,
+            powers=recipe.powers,
+            measures=tuple(self.measure(measure) for measure in recipe.measures),
+            options=self.chosen,
+            amounts=tuple(
+                SizedAmount(amount.name, self.named(amount.name, amount.formula, amount.power))
+                for amount in recipe.amounts
+            ),
+            pieces=tuple(self.piece(piece) for piece in self.existing(recipe.pieces)),
+            checks=(
+                *self.ranges(),
+                *(self.check(check) for check in self.existing(recipe.checks)),
+                *self.sizeless(),
+            ),
+            materials=tuple(
+                SizedMaterial(
+                    material.name,
+                    material.kind,
+                    material.tint,
+                    self.text(material.says),
+                    None if material.amount is None else self.quantity(material.amount, 1),
+                )
+                for material in self.existing(recipe.materials)
+            ),
+            tells=tuple(self.text(tell.says) for tell in self.existing(recipe.tells)),
+            steps=tuple(
+                SizedStep(step.title, self.text(step.does), step.shows, step.cautions)
+                for step in self.existing(recipe.steps)
+            ),
+            cautions=tuple(SizedCaution(each.name, each.says) for each in self.existing(recipe.cautions)),
+        )
+
+    def existing(self, things: Iterable[Thing]) -> Iterator[Thing]:
+        """What exists with the chosen options."""
+        return (thing for thing in things if thing.when.holds(self.chosen))
+
+    def quantity(self, formula: Formula, power: int) -> Quantity:
+        return Quantity(_measured(formula.value(self.values)), power, formula)
+
+    def named(self, name: str, formula: Formula, power: int) -> Quantity:
+        """The quantity of a name that has been worked out already."""
+        return Quantity(_measured(self.values[name]), power, formula)
+
+    def text(self, text: Text) -> SizedText:
+        return tuple(
+            part if isinstance(part, str) else self.quantity(part.formula, part.power) for part in text
+        )
+
+    def measure(self, measure: Measure) -> SizedMeasure:
+        value = _measured(self.values[measure.name])
+        assert value is not None  # measures are given, not worked out
+        return SizedMeasure(measure.name, value, measure.power, measure.role)
+
+    def piece(self, piece: Piece) -> SizedPiece:
+        return SizedPiece(
+            name=piece.name,
+            material=piece.material,
+            cut=_whole(piece.cut.value(self.values)),
+            width=self.named(f"{piece.name} width", piece.width, 1),
+            height=self.named(f"{piece.name} height", piece.height, 1),
+            turns=piece.upright is None or not piece.upright.holds(self.chosen),
+            marks=tuple(self.mark(mark) for mark in self.existing(piece.marks)),
+            says=piece.says,
+        )
+
+    def mark(self, mark: Mark) -> SizedMark:
+        places = (mark.down_from_top, mark.in_from_left, mark.start, mark.end)
+        down, across, start, end = (None if place is None else self.quantity(place, 1) for place in places)
+        return SizedMark(mark.name, mark.kind, down, across, start, end, mark.says)
+
+    def check(self, check: Check) -> SizedCheck:
+        holds = check.holds.value(self.values)
+        return SizedCheck(check.level, check.says, self.text(check.otherwise), _yes_no(holds))
+
+    def ranges(self) -> Iterator[SizedCheck]:
+        for measure in self.recipe.measures:
+            yield self.range_check(measure, measure.scales[self.units])
+
+    def range_check(self, measure: Measure, scale: Scale) -> SizedCheck:
+        value = _measured(self.values[measure.name])
+        assert value is not None
+        least, most = (as_chosen(end, measure.power, self.units) for end in (scale.least, scale.most))
+        here = Quantity(value, measure.power, Formula(Name(measure.name)))
+        return SizedCheck(
+            level="refuse",
+            says=f"The {measure.name} is between {least} and {most}.",
+            otherwise=(f"The {measure.name} is between {least} and {most}; ", here, " is outside."),
+            holds=scale.least <= value <= scale.most,
+            measure=measure.name,
+        )
+
+    def sizeless(self) -> Iterator[SizedCheck]:
+        """A piece with an edge of nothing, or less, cannot be cut, whatever the recipe checks."""
+        for piece in self.existing(self.recipe.pieces):
+            edges = (self.values[f"{piece.name} width"], self.values[f"{piece.name} height"])
+            if any(edge is None or edge <= 0 for edge in edges):
+                says = f"The {piece.name} has a width and a height."
+                yield SizedCheck(
+                    "refuse", says, (f"Nothing would be left of the {piece.name} at this size.",), False
+                )
+
+
+def _measured(value: Value) -> Measured | None:
+    assert not isinstance(value, bool)  # the reader of recipes lets no comparison stand here
+    return value
+
+
+def _yes_no(value: Value) -> bool | None:
+    assert value is None or isinstance(value, bool)
+    return value
+
+
+def _whole(count: Value) -> int:
+    assert isinstance(count, Fraction)
+    return int(count)
