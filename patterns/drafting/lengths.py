@@ -4,6 +4,7 @@ import re
 import unicodedata
 from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
+from functools import lru_cache
 from typing import NamedTuple
 
 from .errors import DraftingError
@@ -118,6 +119,7 @@ def written(value: Fraction | Decimal, power: int, units: Units) -> Written:
     return Written(f"≈ {text}" if was_rounded else text, was_rounded)
 
 
+@lru_cache(maxsize=1024)
 def as_chosen(value: Fraction | Decimal, power: int, units: Units) -> str:
     """Return a measure just as it was chosen, exact, with its unit: `4 5⁄16 in`."""
     return with_unit(typed(value, power, units), power, units)

@@ -9,7 +9,7 @@ from fractions import Fraction
 from itertools import combinations, islice, product
 from typing import NamedTuple
 
-from .formulas.values import TooBigError
+from .formulas.values import TooBigError, Value
 from .recipe import Measure, Recipe, Scale
 from .sizing import all_values, choose
 from .units import Units
@@ -36,10 +36,11 @@ def nearest_size(
     start = _within_making_ranges(recipe, units, all_values(recipe, units, measures, chosen))
     passes = _Passes(recipe, units, chosen)
     candidates = islice(_candidates(recipe, units, start, most_moved), MOST_TRIED)
-    return next((start | moved for moved in candidates if passes(start | moved)), None)
+    tried = ({**start, **moved} for moved in candidates)
+    return next((size for size in tried if passes(size)), None)
 
 
-def _within_making_ranges(recipe: Recipe, units: Units, values: Mapping[str, object]) -> dict[str, Fraction]:
+def _within_making_ranges(recipe: Recipe, units: Units, values: Mapping[str, Value]) -> dict[str, Fraction]:
     start = {}
     for measure in recipe.measures:
         value, scale = values[measure.name], measure.scales[units]
@@ -132,5 +133,5 @@ class _Passes:
             return False
 
     @staticmethod
-    def _is_something(value: object) -> bool:
-        return value is not None and value > 0  # type: ignore[operator]
+    def _is_something(value: Value) -> bool:
+        return value is not None and value > 0

@@ -45,7 +45,7 @@ class When:
     options: tuple[tuple[str, tuple[str, ...]], ...] = ()
 
     def holds(self, chosen: Mapping[str, str]) -> bool:
-        return all(chosen[option] in choices for option, choices in self.options)
+        return not self.options or all(chosen[option] in choices for option, choices in self.options)
 
     @property
     def names(self) -> frozenset[str]:
@@ -278,9 +278,9 @@ class Recipe:
     def powers(self) -> Mapping[str, int]:
         """The power (0 a bare number, 1 a length …) of every name that a formula may read."""
         sets = [value for option in self.options for choice in option.choices for value in choice.sets]
-        powers = {
-            value.name: value.power for value in (*sets, *self.constants, *self.measures, *self.amounts)
-        }
+        powers: dict[str, int] = {value.name: value.power for value in (*sets, *self.constants)}
+        powers |= {measure.name: measure.power for measure in self.measures}
+        powers |= {amount.name: amount.power for amount in self.amounts}
         return powers | {f"{piece.name} {edge}": 1 for piece in self.pieces for edge in ("width", "height")}
 
 

@@ -41,7 +41,7 @@ def for_people(value: Measured, power: int, units: Units) -> Rounded:
     there = in_units(value, power, units)
     if power == 1:
         return nearest(there, units.cutting_step / units.mm)
-    return nearest(there, Fraction(1) if abs(there) >= _WHOLE_FROM else Fraction(1, 10))
+    return nearest(there, Fraction(1) if not -_WHOLE_FROM < there < _WHOLE_FROM else Fraction(1, 10))
 
 
 def nearest(value: Measured, step: Fraction) -> Rounded:

@@ -5,6 +5,7 @@ Immutable; an order line keeps it for good as JSON (`sized_json`). Lengths are m
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from fractions import Fraction
 from functools import cached_property
 from typing import Literal
 
@@ -34,7 +35,7 @@ SizedText = tuple[str | Quantity, ...]
 @dataclass(frozen=True, slots=True)
 class SizedMeasure:
     name: str
-    value: Measured
+    value: Fraction
     power: Literal[0, 1]
     role: Role
 

@@ -100,7 +100,7 @@ def from_json(data: Mapping[str, Any]) -> SizedPattern:
         values={name: _read_value(value) for name, value in data["values"].items()},
         powers=data["powers"],
         measures=tuple(
-            SizedMeasure(each["name"], _read_measured(each["value"]), each["power"], each["role"])
+            SizedMeasure(each["name"], Fraction(each["value"]), each["power"], each["role"])
             for each in data["measures"]
         ),
         options=data["options"],

@@ -1,7 +1,7 @@
 """A recipe at one size: Recipe + measures + options + units → SizedPattern."""
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Protocol, TypeVar
 
@@ -111,6 +111,7 @@ class _Sizer:
     units: Units
     values: Mapping[str, Value]
     chosen: Mapping[str, str]
+    known: dict[int, Quantity] = field(default_factory=dict)
 
     def pattern(self, slug: str) -> SizedPattern:
         recipe = self.recipe
@@ -163,7 +164,12 @@ class _Sizer:
         return (thing for thing in things if thing.when.holds(self.chosen))
 
     def quantity(self, formula: Formula, power: int) -> Quantity:
-        return Quantity(_measured(formula.value(self.values)), power, formula)
+        """Formulas with the same text are one object, and many marks and steps share theirs."""
+        known = self.known.get(id(formula))
+        if known is None:
+            known = Quantity(_measured(formula.value(self.values)), power, formula)
+            self.known[id(formula)] = known
+        return known
 
     def named(self, name: str, formula: Formula, power: int) -> Quantity:
         """The quantity of a name that has been worked out already."""
@@ -175,8 +181,8 @@ class _Sizer:
         )
 
     def measure(self, measure: Measure) -> SizedMeasure:
-        value = _measured(self.values[measure.name])
-        assert value is not None  # measures are given, not worked out
+        value = self.values[measure.name]
+        assert isinstance(value, Fraction)  # measures are given, not worked out
         return SizedMeasure(measure.name, value, measure.power, measure.role)
 
     def piece(self, piece: Piece) -> SizedPiece:

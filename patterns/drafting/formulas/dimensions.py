@@ -3,11 +3,11 @@
 Everything that is wrong is found in one walk; where a part is wrong, what stands round it is not blamed.
 """
 
-import difflib
 from collections.abc import Mapping
 from typing import Literal, assert_never
 
 from patterns.drafting.errors import FormulaError, Mistake
+from patterns.drafting.spelling import nearest_spelling
 
 from .spell import spell, spell_number
 from .tree import (
@@ -40,10 +40,10 @@ def kind_words(kind: Kind) -> str:
     return _WORDS[kind]
 
 
-def kind_of(node: Node, kinds: Mapping[str, Kind]) -> Kind:
+def kind_of(node: Node, kinds: Mapping[str, Kind | None]) -> Kind:
     """Return what the formula gives: 0 to 3 for a number, length, area or volume, or YES_NO.
 
-    kinds: of every name that may be read.
+    kinds: of every name that may be read; None for one that is wrong itself, so that what reads it is not blamed.
     Raises FormulaError with every mistake: unknown names (the nearest by spelling offered), mixed kinds.
     """
     walk = _Walk(kinds)
@@ -56,7 +56,7 @@ def kind_of(node: Node, kinds: Mapping[str, Kind]) -> Kind:
 class _Walk:
     """One walk over a tree; None is the kind of what is already known to be wrong."""
 
-    def __init__(self, kinds: Mapping[str, Kind]) -> None:
+    def __init__(self, kinds: Mapping[str, Kind | None]) -> None:
         self.kinds = kinds
         self.mistakes: list[Mistake] = []
 
@@ -103,8 +103,8 @@ class _Walk:
     def named(self, node: Node, text: str) -> Kind | None:
         if text in self.kinds:
             return self.kinds[text]
-        near = difflib.get_close_matches(text, self.kinds, n=1)
-        mend = f"Did you mean “{near[0]}”?" if near else "Give it a formula or a value of its own first."
+        near = nearest_spelling(text, self.kinds)
+        mend = f"Did you mean “{near}”?" if near else "Give it a formula or a value of its own first."
         self.wrong(node, f"There is no “{text}” here. {mend}")
         return None
 

@@ -113,6 +113,7 @@ def root(value: Value) -> Measured | None:
         return None
     if isinstance(value, Decimal):
         return _root_of_rounded(value)
+    assert not isinstance(value, bool)
     if value < 0:
         return None
     over, under = math.isqrt(value.numerator), math.isqrt(value.denominator)
@@ -133,6 +134,8 @@ def compare(left: Value, right: Value) -> int | None:
         return (left > right) - (left < right)
     if left is None or right is None:
         return None
+    assert not isinstance(left, bool)
+    assert not isinstance(right, bool)
     apart = DIGITS.subtract(rounded(left), rounded(right))
     return 0 if abs(apart) <= CLOSE else int(apart.copy_sign(Decimal(1)) == apart) * 2 - 1
 
