@@ -1,0 +1,53 @@
+"""System checks: settings that are legal and odd, each with an id and what to do about it."""
+
+import stat
+from collections.abc import Sequence
+from typing import Any
+
+from django.apps import AppConfig
+from django.conf import settings
+from django.core.checks import CheckMessage, Error, Warning
+
+
+def site_address(app_configs: Sequence[AppConfig] | None, **kwargs: Any) -> list[CheckMessage]:
+    """Check that the address people type and the way it is served belong together."""
+    is_loopback = settings.SITE_HOST in ("127.0.0.1", "localhost", "::1")
+    found: list[CheckMessage] = []
+    if not settings.IS_HTTPS and not is_loopback:
+        found.append(
+            Warning(
+                f"SITE_URL is {settings.SITE_URL}: names, addresses and downloads travel unencrypted.",
+                hint="Put a proxy with a certificate in front and write https:// in SITE_URL.",
+                id="studio.W001",
+            )
+        )
+    if settings.IS_HTTPS and not settings.TRUSTED_PROXIES:
+        found.append(
+            Warning(
+                f"SITE_URL is {settings.SITE_URL}, and TRUSTED_PROXIES names no proxy: the shop takes every "
+                "request for plain http and redirects it to https without end.",
+                hint="Write the proxy's own address in TRUSTED_PROXIES, for example 127.0.0.1.",
+                id="studio.W002",
+            )
+        )
+    if settings.DEBUG and not is_loopback:
+        found.append(
+            Warning(
+                "DEBUG is True on an address that is not this machine's own: errors show the shop's insides.",
+                hint="Leave DEBUG unset.",
+                id="studio.W003",
+            )
+        )
+    return found
+
+
+def shop_data(app_configs: Sequence[AppConfig] | None, **kwargs: Any) -> list[CheckMessage]:
+    """Check that the shop's own folder is there and its secret key is the owner's alone."""
+    if not settings.SHOP_DATA.is_dir():
+        sentence = f"The folder of the shop's data, {settings.SHOP_DATA}, does not exist."
+        return [Error(sentence, hint="Run “sh studio/setup.sh”, or mend SHOP_DATA.", id="studio.E001")]
+    key = settings.SHOP_DATA / "secret-key"
+    if key.is_file() and key.stat().st_mode & (stat.S_IRWXG | stat.S_IRWXO):
+        sentence = f"Others on this machine may read {key}."
+        return [Warning(sentence, hint=f"Run: chmod 600 {key}", id="studio.W004")]
+    return []

@@ -1,0 +1,189 @@
+"""Every setting of the shop. What differs between machines is read from the environment: see the README."""
+
+from urllib.parse import urlsplit
+
+from csp.constants import NONE, SELF
+
+from studio.env import PROJECT, env_bool, env_int, env_origin, env_secret, env_words, shop_data
+
+DEBUG = env_bool("DEBUG", False)
+SHOP_DATA = shop_data()
+SECRET_KEY = env_secret("SECRET_KEY", SHOP_DATA / "secret-key")
+# Earlier keys, while links and logins made with them should still open.
+SECRET_KEY_FALLBACKS = env_words("SECRET_KEY_FALLBACKS")
+
+# The address that people type decides which hosts are answered and whether cookies need https. Unset, only
+# this machine is answered, over plain http: the demo, and a shop that nobody has put on the internet yet.
+SITE_URL = env_origin("SITE_URL", "http://127.0.0.1:8000")
+IS_HTTPS = SITE_URL.startswith("https://")
+SITE_HOST = urlsplit(SITE_URL).hostname or ""
+LOOPBACK_HOSTS = ["127.0.0.1", "localhost", "[::1]"]
+ALLOWED_HOSTS = [f"[{SITE_HOST}]" if ":" in SITE_HOST else SITE_HOST, *LOOPBACK_HOSTS]
+CSRF_TRUSTED_ORIGINS = [SITE_URL] if IS_HTTPS else []
+# Addresses whose X-Forwarded-For and X-Forwarded-Proto are believed (studio/wsgi.py).
+TRUSTED_PROXIES = env_words("TRUSTED_PROXIES")
+
+# How the built-in server runs (the command “serve”).
+WEB_WORKERS = env_int("WEB_WORKERS", 2, least=1, most=64)
+WEB_THREADS = env_int("WEB_THREADS", 4, least=1, most=256)
+
+# How many free orders one e-mail address and one network address may place in so many hours.
+FREE_ORDERS_HOURS = env_int("FREE_ORDERS_HOURS", 24, least=1, most=8760)
+FREE_ORDERS_PER_EMAIL = env_int("FREE_ORDERS_PER_EMAIL", 10, least=1, most=100_000)
+FREE_ORDERS_PER_SOURCE = env_int("FREE_ORDERS_PER_SOURCE", 30, least=1, most=100_000)
+
+INSTALLED_APPS = [
+    "studio.apps.StudioConfig",
+    "patterns.apps.PatternsConfig",
+    "orders.apps.OrdersConfig",
+    "django.contrib.admin",
+    "django.contrib.auth",
+    "django.contrib.contenttypes",
+    "django.contrib.sessions",
+    "django.contrib.messages",
+    "whitenoise.runserver_nostatic",
+    "django.contrib.staticfiles",
+    "django_htmx",
+    "csp",
+]
+MIDDLEWARE = [
+    "django.middleware.security.SecurityMiddleware",
+    "csp.middleware.CSPMiddleware",
+    "django_permissions_policy.PermissionsPolicyMiddleware",
+    "whitenoise.middleware.WhiteNoiseMiddleware",
+    "django.contrib.sessions.middleware.SessionMiddleware",
+    "django.middleware.common.CommonMiddleware",
+    "django.middleware.csrf.CsrfViewMiddleware",
+    "django.contrib.auth.middleware.AuthenticationMiddleware",
+    "django.contrib.messages.middleware.MessageMiddleware",
+    "django.middleware.clickjacking.XFrameOptionsMiddleware",
+    "django_htmx.middleware.HtmxMiddleware",
+    "studio.middleware.ShopMiddleware",
+]
+ROOT_URLCONF = "studio.urls"
+WSGI_APPLICATION = "studio.wsgi.application"
+TEMPLATES = [
+    {
+        "BACKEND": "django.template.backends.django.DjangoTemplates",
+        "DIRS": [PROJECT / "templates"],
+        "APP_DIRS": True,
+        "OPTIONS": {
+            "context_processors": [
+                "django.template.context_processors.request",
+                "django.contrib.auth.context_processors.auth",
+                "django.contrib.messages.context_processors.messages",
+                "studio.context.shop",
+            ],
+        },
+    }
+]
+
+# Immediate transactions take the write lock at their start, so that two writers wait for each other and
+# neither fails; FULL keeps an order that was answered even when the power goes.
+DATABASES = {
+    "default": {
+        "ENGINE": "django.db.backends.sqlite3",
+        "NAME": SHOP_DATA / "shop.sqlite3",
+        "OPTIONS": {
+            "transaction_mode": "IMMEDIATE",
+            "timeout": 20,
+            "init_command": "PRAGMA journal_mode=WAL; PRAGMA synchronous=FULL;",
+        },
+        # A file in tests too: shared memory knows no waiting, and threads must meet as they do in the shop.
+        "TEST": {"NAME": SHOP_DATA / "test.sqlite3"},
+    }
+}
+DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
+
+# Files that the shop makes. Nothing under MEDIA_ROOT has an address of its own: views hand it out.
+MEDIA_ROOT = SHOP_DATA / "files"
+STATIC_URL = "static/"
+STATIC_ROOT = SHOP_DATA / "static"
+FONTS_DIR = SHOP_DATA / "fonts"
+# The fonts that setup.sh builds: `fonts/web/workroom-text-400.woff2` in a style sheet.
+STATICFILES_DIRS = [("fonts/web", FONTS_DIR / "web")] if FONTS_DIR.is_dir() else []
+STORAGES = {
+    "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},
+    "staticfiles": {
+        "BACKEND": (
+            "django.contrib.staticfiles.storage.StaticFilesStorage"
+            if DEBUG
+            else "whitenoise.storage.CompressedManifestStaticFilesStorage"
+        )
+    },
+}
+WHITENOISE_USE_FINDERS = DEBUG
+
+PASSWORD_HASHERS = [
+    "django.contrib.auth.hashers.Argon2PasswordHasher",
+    "django.contrib.auth.hashers.PBKDF2PasswordHasher",
+]
+AUTH_PASSWORD_VALIDATORS = [
+    {"NAME": "django.contrib.auth.password_validation.UserAttributeSimilarityValidator"},
+    {"NAME": "django.contrib.auth.password_validation.MinimumLengthValidator", "OPTIONS": {"min_length": 12}},
+    {"NAME": "django.contrib.auth.password_validation.CommonPasswordValidator"},
+]
+LOGIN_URL = "admin:login"
+LOGIN_REDIRECT_URL = "admin:index"
+
+LANGUAGE_CODE = "en"
+USE_I18N = False
+TIME_ZONE = "UTC"
+USE_TZ = True
+
+SESSION_COOKIE_SECURE = CSRF_COOKIE_SECURE = IS_HTTPS
+SESSION_COOKIE_HTTPONLY = CSRF_COOKIE_HTTPONLY = True
+SESSION_COOKIE_SAMESITE = CSRF_COOKIE_SAMESITE = "Lax"
+# “__Host-” makes a browser refuse the cookie unless this very host set it over https.
+SESSION_COOKIE_NAME = "__Host-session" if IS_HTTPS else "session"
+CSRF_COOKIE_NAME = "__Host-csrf" if IS_HTTPS else "csrf"
+MESSAGE_STORAGE = "django.contrib.messages.storage.session.SessionStorage"
+
+SECURE_SSL_REDIRECT = IS_HTTPS
+SECURE_HSTS_SECONDS = 365 * 24 * 3600 if IS_HTTPS else 0
+SECURE_REFERRER_POLICY = "same-origin"
+SECURE_CROSS_ORIGIN_OPENER_POLICY = "same-origin"
+X_FRAME_OPTIONS = "DENY"
+# Whether the owner's other hosts under the same name speak https is not for this shop to promise.
+SILENCED_SYSTEM_CHECKS = ["security.W005", "security.W021"]
+CONTENT_SECURITY_POLICY = {
+    "DIRECTIVES": {
+        "default-src": [NONE],
+        "script-src": [SELF],
+        "style-src": [SELF],
+        "img-src": [SELF, "data:"],
+        "font-src": [SELF],
+        "connect-src": [SELF],
+        "form-action": [SELF],
+        "frame-ancestors": [NONE],
+        "base-uri": [NONE],
+        "object-src": [NONE],
+    }
+}
+PERMISSIONS_POLICY: dict[str, list[str]] = {
+    feature: []
+    for feature in (
+        "accelerometer",
+        "camera",
+        "display-capture",
+        "geolocation",
+        "gyroscope",
+        "magnetometer",
+        "microphone",
+        "midi",
+        "payment",
+        "usb",
+    )
+}
+
+LOGGING = {
+    "version": 1,
+    "disable_existing_loggers": False,
+    "formatters": {"line": {"format": "%(asctime)s %(levelname)s %(name)s: %(message)s"}},
+    "handlers": {"console": {"class": "logging.StreamHandler", "formatter": "line"}},
+    "root": {"handlers": ["console"], "level": "WARNING"},
+    "loggers": {
+        "django": {"handlers": ["console"], "level": "WARNING", "propagate": False},
+        "django.server": {"handlers": ["console"], "level": "INFO", "propagate": False},
+    },
+}

@@ -1,0 +1,134 @@
+/* The measure form, quicker: sliders in step with their boxes, offered sizes put in without a new page.
+   The page is whole without this. Numbers are only moved about here; the shop's server reads them. */
+"use strict";
+
+(() => {
+  const SIGNS = {
+    "½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8", "⅓": "1/3", "⅔": "2/3",
+  };
+  const MILLIMETRES = { in: 25.4, '"': 25.4, "″": 25.4, "”": 25.4, inch: 25.4, inches: 25.4, cm: 10, mm: 1, m: 1000, yd: 914.4 };
+  const NUMBER = /^(?:(\d+)\s+)?(\d+)[/⁄](\d+)|^(\d+(?:[.,]\d+)?)/;
+
+  const greatestDivisor = (a, b) => (b ? greatestDivisor(b, a % b) : a);
+
+  /* "1/4", "0.5" and "3" as whole numbers [over, under]. */
+  const fraction = (text) => {
+    const [over, under] = text.split("/");
+    if (under) {
+      const [whole, rest] = over.includes(" ") ? over.split(" ") : ["0", over];
+      return [Number(whole) * Number(under) + Number(rest), Number(under)];
+    }
+    const places = (text.split(".")[1] || "").length;
+    return [Math.round(Number(text) * 10 ** places), 10 ** places];
+  };
+
+  /* What stands in a box, as a number of the form's units; NaN where only the server can tell. */
+  const roughly = (text, unit) => {
+    const plain = text.trim().replace(/[½¼¾⅛⅜⅝⅞⅓⅔]/g, (sign) => ` ${SIGNS[sign]}`).trim();
+    const found = NUMBER.exec(plain);
+    if (!found) return NaN;
+    const number = found[4] ? Number(found[4].replace(",", ".")) : Number(found[1] || 0) + found[2] / found[3];
+    const written = plain.slice(found[0].length).trim().toLowerCase();
+    if (!written || !unit) return written ? NaN : number;
+    return (number * (MILLIMETRES[written] ?? NaN)) / MILLIMETRES[unit];
+  };
+
+  /* The number at a place of the slider, typed as a person would: 8 1/2 or 19.5. */
+  const typedAt = (slider) => {
+    const [over, under] = fraction(slider.dataset.least);
+    const [stepOver, stepUnder] = fraction(slider.dataset.step);
+    const top = over * stepUnder + Number(slider.value) * stepOver * under;
+    const bottom = under * stepUnder;
+    if (slider.dataset.unit === "cm") return String(Number((top / bottom).toFixed(6)));
+    const common = greatestDivisor(top, bottom);
+    const whole = Math.floor(top / bottom);
+    const rest = (top % bottom) / common;
+    return [whole || !rest ? whole : "", rest ? `${rest}/${bottom / common}` : ""].filter((part) => part !== "").join(" ");
+  };
+
+  const say = (slider, typed) => slider.setAttribute("aria-valuetext", `${typed} ${slider.dataset.unit}`.trim());
+
+  const followBox = (slider) => {
+    const box = document.getElementById(slider.dataset.box);
+    const text = box.value.trim() || box.placeholder; /* an empty box stands for what an option sets */
+    const value = roughly(text, slider.dataset.unit);
+    if (Number.isNaN(value)) return;
+    const [over, under] = fraction(slider.dataset.least);
+    const [stepOver, stepUnder] = fraction(slider.dataset.step);
+    slider.value = String(Math.round(((value - over / under) * stepUnder) / stepOver));
+    say(slider, text);
+  };
+
+  const followBoxes = () => document.querySelectorAll(".slider").forEach(followBox);
+
+  const followSlider = (slider) => {
+    const typed = typedAt(slider);
+    document.getElementById(slider.dataset.box).value = typed;
+    say(slider, typed);
+  };
+
+  const sliderOf = (box) => document.getElementById(`${box.id}-slider`);
+
+  const start = () => {
+    const form = document.getElementById("measure-form");
+    if (!form || !window.htmx) return;
+    document.documentElement.classList.add("has-script");
+    followBoxes();
+
+    /* Before htmx hears of it, which listens on the elements themselves: hence the capturing phase. */
+    form.addEventListener(
+      "input",
+      ({ target }) => {
+        if (target.type === "range") followSlider(target);
+        else if (target.type === "text") followBox(sliderOf(target));
+      },
+      true,
+    );
+
+    /* Enter shows the size as leaving the box does. */
+    form.addEventListener("submit", (event) => {
+      event.preventDefault();
+      form.dispatchEvent(new Event("change", { bubbles: true }));
+    });
+
+    document.addEventListener("click", (event) => {
+      const offered = event.target.closest("a[data-typed]");
+      if (!offered || event.ctrlKey || event.metaKey || event.shiftKey || event.button) return;
+      event.preventDefault();
+      for (const [name, typed] of Object.entries(JSON.parse(offered.dataset.typed))) form.elements[name].value = typed;
+      followBoxes();
+      form.dispatchEvent(new Event("change", { bubbles: true }));
+    });
+
+    /* What was opened stays open when it is swapped. */
+    const open = new Set();
+    document.addEventListener(
+      "toggle",
+      ({ target }) => {
+        if (target.id) open[target.open ? "add" : "delete"](target.id);
+      },
+      true,
+    );
+
+    document.addEventListener("htmx:afterSettle", () => {
+      open.forEach((id) => document.getElementById(id)?.setAttribute("open", ""));
+      for (const error of form.querySelectorAll(".field-error")) {
+        const box = document.getElementById(error.id.replace(/-error$/, ""));
+        if (error.textContent.trim()) box?.setAttribute("aria-invalid", "true");
+        else box?.removeAttribute("aria-invalid");
+      }
+      for (const line of document.querySelectorAll("#error-summary li")) {
+        const id = line.querySelector("a").hash.slice(1).replace(/_0$/, "");
+        if (!document.getElementById(`${id}-error`)?.textContent.trim()) line.remove();
+      }
+      if (!document.querySelector("#error-summary li")) document.getElementById("error-summary")?.remove();
+      followBoxes();
+      /* What had the focus is gone with the part that was swapped: go on reading where the answer stands. */
+      if (document.activeElement === document.body) document.getElementById("size-verdict")?.focus({ preventScroll: true });
+    });
+  };
+
+  if (document.readyState === "loading") document.addEventListener("DOMContentLoaded", start);
+  else start();
+  window.addEventListener("pageshow", followBoxes);
+})();
