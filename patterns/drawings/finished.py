@@ -1,0 +1,179 @@
+"""The finished item at the customer's size with its measures, beside a familiar thing at the same scale."""
+
+from fractions import Fraction
+from typing import assert_never
+
+from patterns.drafting.sized import SizedPattern
+
+from . import words
+from .dimension import dimension
+from .familiar import Familiar, familiar
+from .fills import fill
+from .geometry import Box, Point, Spot, around, between
+from .labels import Block, Placed, TextLine, number_and_name
+from .lines import Line, line, lines
+from .open_basket import open_basket
+from .page import Placing, cloth
+from .standing import Face, Shape, Standing
+from .svg import document
+from .tokens import QUIET_INK
+from .zip_pouch import zip_pouch
+
+# Page, micrometres. 120 mm wide, so that letters of 11 pt are still read on a screen 90 mm wide.
+WIDTH = 120_000
+MOST_HEIGHT = 78_000
+NUMBER = 3900
+NAME = 3000
+EDGE = 1500
+AWAY = 4200
+SPACE = 2200
+GAP = 6000
+# Zip tape that shows where a recipe does not say: that of a No. 3 coil zip between seams of 1/4 in.
+USUAL_REVEAL = Fraction(127, 10)
+
+
+def finished_svg(sized: SizedPattern) -> str:
+    """Return the drawing of the finished item.
+
+    Raises DrawingError: a measure is missing or nothing, or the item could not stand at this size.
+    """
+    item = standing(sized)
+    return _Picture(sized, item, familiar(sized.units)).svg()
+
+
+def standing(sized: SizedPattern) -> Standing:
+    """Return the item as it stands. Raises DrawingError."""
+    width, height, depth = (cloth(quantity, least=Fraction(1)) for quantity in sized.finished)
+    match sized.form:
+        case "open basket":
+            return open_basket(width, height, depth)
+        case "zip-top pouch":
+            return zip_pouch(width, height, depth, reveal_of(sized))
+        case _:
+            assert_never(sized.form)
+
+
+def reveal_of(sized: SizedPattern) -> Fraction:
+    """Return how much of the zip's tape shows: its width less a seam allowance on each side."""
+    tape, allowance = sized.values.get("zip tape width"), sized.values.get("zip seam allowance")
+    if isinstance(tape, Fraction) and isinstance(allowance, Fraction) and tape > 2 * allowance:
+        return tape - 2 * allowance
+    return USUAL_REVEAL
+
+
+class _Picture:
+    """One drawing being laid out: the item left, the familiar thing right, both on one table."""
+
+    def __init__(self, sized: SizedPattern, item: Standing, thing: Familiar) -> None:
+        self.sized, self.item, self.thing = sized, item, thing
+        self.sizes = [words.chosen(words.known(quantity), sized.units) for quantity in sized.finished]
+        names = ("width", "height", "depth")
+        self.width, self.height, self.depth = (
+            number_and_name(words.label(size), name, NUMBER, NAME)
+            for size, name in zip(self.sizes, names, strict=True)
+        )
+        if item.height_note:
+            self.height = Block((*self.height.lines, TextLine(item.height_note, NAME, QUIET_INK)))
+        self.thing_label = Block(tuple(TextLine(text, NAME, QUIET_INK) for text in (thing.name, thing.size)))
+        points = [*item.points(), *item.height]
+        self.reach_left = -min(point.x for point in points)
+        self.reach_right = max(point.x for point in points)
+        self.reach_up = max(thing.height, *(point.y for point in points))
+        self.scale = self._scale()
+
+    def _scale(self) -> Fraction:
+        """Return the largest scale, in micrometres for each mm, at which item, thing and all labels fit.
+
+        Every part of the row is so much of the page and so much of the cloth; of two that may reach further,
+        each is tried, because either must fit.
+        """
+        fixed = EDGE + self.height.width + SPACE + AWAY + GAP + EDGE
+        to_right = ((self.reach_right, 0), (self._depth_middle().x, AWAY + self.depth.width + SPACE))
+        of_thing = ((self.thing.width, 0), (Fraction(0), self.thing_label.width))
+        in_width = (
+            Fraction(WIDTH - fixed - page - more) / (self.reach_left + mm + other)
+            for mm, page in to_right
+            for other, more in of_thing
+        )
+        return min(*in_width, Fraction(MOST_HEIGHT) / self.reach_up)
+
+    def _depth_middle(self) -> Point:
+        return between(*self.item.depth, Fraction(1, 2))
+
+    def svg(self) -> str:
+        ground = EDGE + round(self.reach_up * self.scale)
+        foot = ground + AWAY + SPACE
+        placing = Placing(self.scale, Spot(0, ground))
+        labels = self._labels(placing, foot)
+        item_right = max(round(self.reach_right * self.scale), *(label.box.right for label in labels))
+        column = max(round(self.thing.width * self.scale), self.thing_label.width)
+        middle = item_right + GAP + column // 2
+        labels.append(self.thing_label.at(middle, foot, "middle"))
+        used = around([label.box for label in labels])
+        height = used.bottom + EDGE
+        right = max(used.right, middle + (column + 1) // 2)
+        shift = (WIDTH - (right - used.left)) // 2 - used.left
+        return self._painted(labels, middle, (used.left, right), shift, ground, height)
+
+    def _labels(self, placing: Placing, foot: int) -> list[Placed]:
+        """Return the labels of the three measures, with the item's corner at 0 across the page."""
+        width, height = placing.spots(self.item.width), placing.spots(self.item.height)
+        across = self.width.at((width[0].x + width[1].x) // 2, foot, "middle")
+        up_middle = (height[0].y + height[1].y) // 2
+        up = self.height.at(
+            min(spot.x for spot in height) - AWAY - SPACE, up_middle - self.height.height // 2, "end"
+        )
+        # Under its slanting line, and never against the width's label.
+        off = placing.spot(self._depth_middle())
+        left = max(off.x + AWAY + SPACE // 2, across.box.right + SPACE)
+        return [across, up, self.depth.at(left, off.y + SPACE // 8)]
+
+    def _painted(
+        self, labels: list[Placed], middle: int, span: tuple[int, int], shift: int, ground: int, height: int
+    ) -> str:
+        placing = Placing(self.scale, Spot(shift, ground))
+        thing = Placing(self.scale, Spot(shift + middle - round(self.thing.width * self.scale / 2), ground))
+        parts = [self._table(labels[2].box, (self._foot(labels[1]), span[1]), shift, ground)]
+        for edge, away in (
+            (self.item.width, Spot(0, AWAY)),
+            (self.item.height, Spot(-AWAY, 0)),
+            (self.item.depth, Spot(AWAY, 0)),
+        ):
+            start, end = placing.spots(edge)
+            parts += dimension(start, end, away)
+        parts += self.thing.drawn(thing)
+        for shape in self.item.shapes:
+            parts += _shape(shape, placing)
+        for label in labels:
+            parts += label.moved(shift, 0).drawn()
+        return document(WIDTH, height, self._title(), self._description(), parts)
+
+    def _foot(self, height: Placed) -> int:
+        """Return how far left the table is drawn: to the foot of the height's dimension line."""
+        return height.box.right + SPACE // 2
+
+    def _table(self, depth: Box, span: tuple[int, int], shift: int, ground: int) -> str:
+        """Return the table's edge, broken where the depth's label lies across it."""
+        hole = depth.grown(SPACE // 2)
+        parts = [(span[0], hole.left), (hole.right, span[1])] if hole.top < ground < hole.bottom else [span]
+        return lines(
+            Line.GROUND, [(Spot(shift + start, ground), Spot(shift + end, ground)) for start, end in parts]
+        )
+
+    def _title(self) -> str:
+        wide, high, deep = self.sizes
+        return f"{self.sized.title}, {wide} wide, {high} high, {deep} deep"
+
+    def _description(self) -> str:
+        return (
+            f"The finished item to scale, {self.item.seen_as}. "
+            f"Beside it, at the same scale: {self.thing.name}, {self.thing.size}."
+        )
+
+
+def _shape(shape: Shape, placing: Placing) -> list[str]:
+    if isinstance(shape, Face):
+        outline = placing.spots(shape.outline)
+        edge = [line(shape.edge, *outline, is_closed=True)] if shape.edge else []
+        return [*fill(shape.fabric, outline), *edge]
+    return [line(shape.kind, *placing.spots(shape.way), is_closed=shape.is_closed)]

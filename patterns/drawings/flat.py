@@ -1,0 +1,127 @@
+"""The item folded flat, with its size: how much room it takes when it is put away or sent."""
+
+from fractions import Fraction
+from typing import assert_never
+
+from patterns.drafting.sized import SizedPattern
+
+from . import words
+from .dimension import dimension
+from .fills import Fabric, fill
+from .finished import reveal_of
+from .geometry import Box, Point, Spot, around
+from .labels import Block, TextLine, number_and_name
+from .lines import Line, line
+from .page import Placing, cloth
+from .svg import document, plate
+from .tokens import EXTERIOR, QUIET_INK, SHEET
+
+# Page, micrometres: as wide as a drawing beside a column of text.
+WIDTH = 78_000
+MOST_HEIGHT = 38_000
+NUMBER = 3300
+NAME = 2650
+EDGE = 1200
+AWAY = 3400
+SPACE = 1500
+
+
+def flat_svg(sized: SizedPattern) -> str:
+    """Return the drawing of the item folded flat: width and depth together, by the height.
+
+    Raises DrawingError: a measure is missing or nothing at this size.
+    """
+    return _Flat(sized).svg()
+
+
+class _Flat:
+    def __init__(self, sized: SizedPattern) -> None:
+        self.sized = sized
+        width, height, depth = (cloth(quantity, least=Fraction(1)) for quantity in sized.finished)
+        self.wide, self.high, self.base = width + depth, height, depth / 2
+        wide = words.added(words.known(sized.finished[0]), words.known(sized.finished[2]))
+        self.sizes = (
+            words.chosen(wide, sized.units),
+            words.chosen(words.known(sized.finished[1]), sized.units),
+        )
+        self.width_label = number_and_name(words.label(self.sizes[0]), "width + depth", NUMBER, NAME)
+        self.height_label = number_and_name(words.label(self.sizes[1]), "height", NUMBER, NAME)
+        left = EDGE + self.height_label.width + SPACE + AWAY
+        scale = min(Fraction(WIDTH - left - EDGE) / self.wide, Fraction(MOST_HEIGHT) / self.high)
+        shift = (WIDTH - EDGE - left - round(self.wide * scale)) // 2
+        top = EDGE + max(0, self.height_label.height - round(self.high * scale)) // 2
+        self.placing = Placing(scale, Spot(left + shift, top + round(self.high * scale)))
+        corner, far = self.placing.spots((Point(Fraction(0), self.high), Point(self.wide, Fraction(0))))
+        self.box = Box(*corner, *far)
+
+    def svg(self) -> str:
+        box = self.box
+        left_top, right_bottom = Spot(box.left, box.top), Spot(box.right, box.bottom)
+        left_bottom, right_top = Spot(box.left, box.bottom), Spot(box.right, box.top)
+        outline = left_top, right_top, right_bottom, left_bottom
+        across = self.width_label.at(box.middle.x, box.bottom + AWAY + SPACE // 2, "middle")
+        up = self.height_label.at(
+            box.left - AWAY - SPACE, box.middle.y - self.height_label.height // 2, "end"
+        )
+        parts = [
+            *dimension(left_bottom, right_bottom, Spot(0, AWAY)),
+            *dimension(left_top, left_bottom, Spot(-AWAY, 0)),
+            *fill(Fabric("exterior"), outline),
+            *self._base(),
+            line(Line.OUTLINE, *outline, is_closed=True),
+            *self._top(),
+            *across.drawn(),
+            *up.drawn(),
+        ]
+        bottom = around([across.box, up.box, box]).bottom
+        return document(WIDTH, bottom + EDGE, self._title(), self._description(), parts)
+
+    def _level(self, up: Fraction) -> tuple[Spot, Spot]:
+        return self.placing.spot(Point(Fraction(0), up)), self.placing.spot(Point(self.wide, up))
+
+    def _base(self) -> list[str]:
+        """The base, folded in half and tucked up inside: it reaches half the depth up."""
+        if self.base >= self.high:
+            return []
+        parts = [line(Line.HIDDEN_FOLD, *self._level(self.base))]
+        name = Block((TextLine("base, folded in", NAME, QUIET_INK),))
+        top = self._level(self.base / 2)[0].y - name.height // 2
+        label = name.at(self.box.middle.x, top, "middle")
+        if label.box.height <= self.placing.length(self.base) and self.box.grown(-SPACE // 2).holds(
+            label.box
+        ):
+            parts += [plate(label.box, EXTERIOR), *label.drawn()]
+        return parts
+
+    def _top(self) -> list[str]:
+        topstitch = min(max(Fraction(3), (self.wide + self.high) / 50), self.high / 4)
+        match self.sized.form:
+            case "open basket":
+                return [line(Line.TOPSTITCH, *self._level(self.high - topstitch))]
+            case "zip-top pouch":
+                return self._zip(min(reveal_of(self.sized) / 2, self.high / 4), topstitch)
+            case _:
+                assert_never(self.sized.form)
+
+    def _zip(self, tape: Fraction, topstitch: Fraction) -> list[str]:
+        left, right = self._level(self.high - tape)
+        return [
+            plate(Box(self.box.left, self.box.top, right.x, right.y), SHEET),
+            line(Line.EDGE, left, right),
+            line(Line.TOPSTITCH, *self._level(self.high - tape - topstitch)),
+            line(
+                Line.OUTLINE,
+                left,
+                Spot(self.box.left, self.box.top),
+                Spot(self.box.right, self.box.top),
+                right,
+            ),
+            line(Line.TEETH, Spot(self.box.left, self.box.top), Spot(self.box.right, self.box.top)),
+        ]
+
+    def _title(self) -> str:
+        wide, high = self.sizes
+        return f"{self.sized.title} folded flat, {wide} by {high}"
+
+    def _description(self) -> str:
+        return "The item folded flat, to scale; its base lies folded in half inside, along the bottom."

@@ -1,0 +1,178 @@
+"""The marks of a piece on the page: where each lies, how it is drawn, and the words of its label."""
+
+from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
+from typing import Literal
+
+from patterns.drafting.formulas.values import Measured
+from patterns.drafting.recipe import MarkKind
+from patterns.drafting.sized import Quantity, SizedMark, SizedPiece
+from patterns.drafting.units import Units
+
+from . import words
+from .errors import DrawingError
+from .geometry import Box, Point, Spot, around
+from .lines import Line, line, lines
+from .page import Placing, cloth
+from .svg import plate
+
+Way = Literal["level", "upright", "point"]
+# Page: half a cross, the tick of a clip, how deep an opening's bracket is, how wide a gap it makes in a line.
+CROSS = 1300
+TICK = 2200
+BRACKET = 1900
+GAP = 700
+_LINES = {"fold": Line.FOLD, "stitch": Line.STITCH, "place": Line.MARK, "clip": Line.CLIP}
+
+
+@dataclass(frozen=True, slots=True)
+class Laid:
+    """A mark on the page. start and end: left to right or top to bottom; equal for a point.
+
+    distances: where it lies from the raw edges, or of an opening how long it is.
+    """
+
+    name: str
+    kind: MarkKind
+    way: Way
+    start: Spot
+    end: Spot
+    distances: tuple[str, ...]
+
+    @property
+    def box(self) -> Box:
+        """The room it takes on the page, and a little round it."""
+        return around([Box(*self.start, *self.start), Box(*self.end, *self.end)]).grown(GAP)
+
+
+def laid(mark: SizedMark, piece: SizedPiece, placing: Placing, units: Units) -> Laid:
+    """Return a mark where it lies on a piece whose top left corner is the origin of `placing`.
+
+    Raises DrawingError: a number that it needs has no value, or it lies off the piece.
+    """
+    width, height = cloth(piece.width), cloth(piece.height)
+    first, last = _ends(mark, width, height)
+    for x, y in (first, last):
+        if not (0 <= x <= width and 0 <= y <= height):
+            raise DrawingError(f"The mark {mark.name} lies off the piece {piece.name} at this size.")
+    start, end = (placing.spot(Point(x, -y)) for x, y in (first, last))
+    way: Way = "point" if _is_point(mark) else "upright" if mark.down_from_top is None else "level"
+    return Laid(mark.name, mark.kind, way, start, end, _distances(mark, piece, units))
+
+
+def _is_point(mark: SizedMark) -> bool:
+    return mark.down_from_top is not None and mark.in_from_left is not None
+
+
+def _ends(mark: SizedMark, width: Fraction, height: Fraction) -> tuple[tuple[Fraction, Fraction], ...]:
+    """Return both ends of a mark: x from the left, y down from the top, mm."""
+    zero = Fraction(0)
+    start = cloth(mark.start) if mark.start else zero
+    match mark.down_from_top, mark.in_from_left:
+        case Quantity() as down, Quantity() as across:
+            return ((cloth(across), cloth(down)),) * 2
+        case Quantity() as down, None:
+            return (start, cloth(down)), (cloth(mark.end) if mark.end else width, cloth(down))
+        case None, Quantity() as across:
+            return (cloth(across), start), (cloth(across), cloth(mark.end) if mark.end else height)
+        case _:
+            raise DrawingError(f"The mark {mark.name} has no place.")
+
+
+def _distances(mark: SizedMark, piece: SizedPiece, units: Units) -> tuple[str, ...]:
+    if mark.kind == "opening" and mark.start and mark.end:
+        return (f"{words.cutting(words.less(words.known(mark.end), words.known(mark.start)), units)} long",)
+    parts = []
+    if mark.in_from_left is not None:
+        parts.append(_from_edge(mark.in_from_left, piece.width, ("left", "right"), units))
+    if mark.down_from_top is not None:
+        parts.append(_from_edge(mark.down_from_top, piece.height, ("top", "bottom"), units))
+    return tuple(parts)
+
+
+def _from_edge(place: Quantity, extent: Quantity, edges: tuple[str, str], units: Units) -> str:
+    """Return how far a place is from the nearer of two opposite edges."""
+    from_first = words.known(place)
+    from_second = words.less(words.known(extent), from_first)
+    is_first = _exactly(from_first) <= _exactly(from_second)
+    near, edge = (from_first, edges[0]) if is_first else (from_second, edges[1])
+    return f"{words.cutting(near, units)} from the {edge}" if near else f"on the {edge} edge"
+
+
+def _exactly(value: Measured) -> Fraction:
+    """Return a value that compares with any other."""
+    return Fraction(value) if isinstance(value, Decimal) else value
+
+
+def drawn(mark: Laid, piece: Box, ground: str) -> list[str]:
+    """Return a mark as it looks. piece: the piece on the page. ground: the colour that a gap shows."""
+    if mark.way == "point":
+        return [_clip(mark.start, piece) if mark.kind == "clip" else _cross(mark.start)]
+    if mark.kind == "opening":
+        return _opening(mark, piece, ground)
+    if mark.kind == "clip":
+        return [line(Line.CLIP, *_at_least(mark, piece))]
+    return [line(_LINES[mark.kind], mark.start, mark.end)]
+
+
+def _cross(at: Spot) -> str:
+    level = Spot(at.x - CROSS, at.y), Spot(at.x + CROSS, at.y)
+    upright = Spot(at.x, at.y - CROSS), Spot(at.x, at.y + CROSS)
+    return lines(Line.EDGE, [level, upright])
+
+
+def _clip(at: Spot, piece: Box) -> str:
+    """Return a tick from the edge nearest to the place, inwards."""
+    edges = (
+        (at.x - piece.left, Spot(piece.left, at.y), (1, 0)),
+        (piece.right - at.x, Spot(piece.right, at.y), (-1, 0)),
+        (at.y - piece.top, Spot(at.x, piece.top), (0, 1)),
+        (piece.bottom - at.y, Spot(at.x, piece.bottom), (0, -1)),
+    )
+    _, start, (x, y) = min(edges, key=lambda edge: edge[0])
+    return line(Line.CLIP, start, Spot(start.x + x * TICK, start.y + y * TICK))
+
+
+def _at_least(mark: Laid, piece: Box) -> tuple[Spot, Spot]:
+    """Return a clip's two ends, drawn long enough to be seen, from the edge that it starts at."""
+    start, end = mark.start, mark.end
+    if mark.way == "level":
+        if end.x == piece.right:
+            return Spot(min(start.x, end.x - TICK // 2), start.y), end
+        return start, Spot(max(end.x, start.x + TICK // 2), end.y)
+    if end.y == piece.bottom:
+        return Spot(start.x, min(start.y, end.y - TICK // 2)), end
+    return start, Spot(end.x, max(end.y, start.y + TICK // 2))
+
+
+def _opening(mark: Laid, piece: Box, ground: str) -> list[str]:
+    """Return a gap in whatever line runs there, and a bracket along it on its inner side."""
+    inward = _inward(mark, piece)
+    hole = around([Box(*mark.start, *mark.start), Box(*mark.end, *mark.end)])
+    across = (0, GAP // 2) if mark.way == "level" else (GAP // 2, 0)
+    hole = Box(hole.left - across[0], hole.top - across[1], hole.right + across[0], hole.bottom + across[1])
+    corners = (
+        mark.start,
+        Spot(mark.start.x + inward.x, mark.start.y + inward.y),
+        Spot(mark.end.x + inward.x, mark.end.y + inward.y),
+        mark.end,
+    )
+    return [plate(hole, ground), line(Line.OPENING, *corners)]
+
+
+def room(mark: Laid, piece: Box) -> Box:
+    """Return the room that a mark takes on the page, with its bracket, cross or tick."""
+    if mark.way == "point":
+        return mark.box.grown(TICK if mark.kind == "clip" else CROSS)
+    if mark.kind != "opening":
+        return mark.box
+    inward = _inward(mark, piece)
+    return around([mark.box, mark.box.moved(inward.x, inward.y)])
+
+
+def _inward(mark: Laid, piece: Box) -> Spot:
+    """Return the way from an opening to its bracket: towards the middle of the piece."""
+    if mark.way == "level":
+        return Spot(0, BRACKET if mark.start.y <= piece.middle.y else -BRACKET)
+    return Spot(BRACKET if mark.start.x <= piece.middle.x else -BRACKET, 0)

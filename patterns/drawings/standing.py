@@ -1,0 +1,64 @@
+"""A standing item, projected: faces and lines as they are painted, and the edges that are measured."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from .fills import Fabric
+from .geometry import Point
+from .lines import Line
+
+
+@dataclass(frozen=True, slots=True)
+class Face:
+    """A convex part of the picture, filled with a fabric and edged with a line."""
+
+    outline: tuple[Point, ...]
+    fabric: Fabric
+    edge: Line | None = Line.EDGE
+
+
+@dataclass(frozen=True, slots=True)
+class Stroke:
+    kind: Line
+    way: tuple[Point, ...]
+    is_closed: bool = False
+
+
+Shape = Face | Stroke
+Edge = tuple[Point, Point]
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """An item as it stands, its front to the viewer: mm, (0, 0) where the front left corner meets the table.
+
+    shapes: painted in this order. width, height, depth: the edges that the measures belong to.
+    seen_as: the view in words. height_note: what the height is measured along, where that is not plain.
+    """
+
+    shapes: tuple[Shape, ...]
+    width: Edge
+    height: Edge
+    depth: Edge
+    seen_as: str
+    height_note: str = ""
+
+    def points(self) -> Iterator[Point]:
+        for shape in self.shapes:
+            yield from shape.outline if isinstance(shape, Face) else shape.way
+
+
+@dataclass(frozen=True, slots=True)
+class Oblique:
+    """A parallel projection that shows the front true: depth runs off to the right and up.
+
+    across, up: where a mm of depth lands. As parts of 3-4-5 or 5-12-13 they keep the projection exact.
+    """
+
+    across: Fraction
+    up: Fraction
+
+    def point(self, x: Fraction, y: Fraction, z: Fraction = Fraction(0)) -> Point:
+        """x to the right, y up, z away from the viewer."""
+        return Point(x + z * self.across, y + z * self.up)
