@@ -21,6 +21,7 @@ class Formula:
     tree: the tree that was read.
     value: called with the values of the names, it gives the formula's value.
 
+    >>> from fractions import Fraction
     >>> formula = Formula.read("width + 2 × seam allowance")
     >>> formula.value({"width": Fraction(9), "seam allowance": Fraction(1, 2)})
     Fraction(10, 1)
