@@ -43,7 +43,8 @@ def kind_words(kind: Kind) -> str:
 def kind_of(node: Node, kinds: Mapping[str, Kind | None]) -> Kind:
     """Return what the formula gives: 0 to 3 for a number, length, area or volume, or YES_NO.
 
-    kinds: of every name that may be read; None for one that is wrong itself, so that what reads it is not blamed.
+    kinds: of every name that may be read; None for one that is wrong itself: who reads it is not
+    blamed.
     Raises FormulaError with every mistake: unknown names (the nearest by spelling offered), mixed kinds.
     """
     walk = _Walk(kinds)

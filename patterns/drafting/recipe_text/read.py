@@ -1,0 +1,121 @@
+"""Recipe text → Recipe, with every mistake in it named."""
+
+import re
+from typing import Final, get_args
+
+from patterns.drafting.formulas.formula import Formula
+from patterns.drafting.recipe import Form, Recipe
+
+from .bounds import bounded
+from .instructions import (
+    read_cautions,
+    read_checks,
+    read_materials,
+    read_sizes,
+    read_steps,
+    read_tells,
+    read_truings,
+)
+from .keys import shown
+from .meaning import look_for_circles, look_for_values, look_for_what_never_exists
+from .measures import read_constants, read_measures
+from .options import read_options
+from .pieces import declare_edges, read_amounts, read_pieces
+from .reading import LENGTH, Reading
+from .scan import parsed
+from .table import Table
+
+NEEDED: Final = ("title", "language", "summary", "skill", "time", "revised", "finished", "measures")
+OPTIONAL: Final = (
+    "note",
+    "constants",
+    "options",
+    "amounts",
+    "pieces",
+    "truings",
+    "checks",
+    "materials",
+    "tells",
+    "steps",
+    "cautions",
+    "sizes",
+)
+_DIMENSIONS = ("width", "height", "depth")
+# Language, then script, then region. Source: RFC 5646, the short forms of 2.1.
+_LANGUAGE = re.compile(r"[a-z]{2,3}(?:-[A-Z][a-z]{3})?(?:-(?:[A-Z]{2}|[0-9]{3}))?")
+
+
+def read_recipe(text: str | bytes) -> Recipe:
+    """Return the recipe that a text writes.
+
+    text: TOML within the bounds of `recipe_text`; bytes are UTF-8.
+    Raises RecipeTextError with every mistake found, each with its key, its line and what to write. What is
+    wrong as TOML is mended first: the rest is looked at only then.
+    """
+    found = parsed(bounded(text))
+    reading = Reading(found)
+    top = Table(reading, (), found.data).only(NEEDED, OPTIONAL)
+    recipe = _recipe(top)
+    look_for_circles(reading, recipe)
+    look_for_what_never_exists(reading, recipe)
+    look_for_values(reading, recipe)
+    if reading.mistakes:
+        reading.refuse()
+    return recipe
+
+
+def _recipe(top: Table) -> Recipe:
+    """Read all tables: first those that give names, then those that only use them."""
+    _declare_things(top)
+    measures = read_measures(top)
+    constants = read_constants(top)
+    options = read_options(top, measures)
+    declare_edges(top)
+    amounts = read_amounts(top)
+    return Recipe(
+        title=top.line("title"),
+        language=_language(top),
+        summary=top.string("summary"),
+        skill=top.line("skill"),
+        time=top.line("time"),
+        revised=top.day("revised"),
+        form=top.table("finished").one_of("form", get_args(Form)),
+        finished=_finished(top),
+        measures=measures,
+        constants=constants,
+        options=options,
+        amounts=amounts,
+        pieces=read_pieces(top),
+        truings=read_truings(top),
+        checks=read_checks(top),
+        materials=read_materials(top),
+        tells=read_tells(top),
+        steps=read_steps(top),
+        cautions=read_cautions(top),
+        sizes=read_sizes(top, measures),
+        note=top.string("note"),
+    )
+
+
+def _declare_things(top: Table) -> None:
+    """Take into use the names that no formula reads."""
+    reading = top.reading
+    reading.materials, reading.pieces, reading.cautions = (
+        {name: name for name, _ in top.table(things).names()}
+        for things in ("materials", "pieces", "cautions")
+    )
+
+
+def _language(top: Table) -> str:
+    words = top.line("language")
+    if words.strip() and not _LANGUAGE.fullmatch(words):
+        top.wrong(f"“{shown(words)}” is not a language code. Write one like en, en-GB or de.", "language")
+    return words
+
+
+def _finished(top: Table) -> tuple[Formula, Formula, Formula]:
+    table = top.table("finished")
+    if "finished" in top.data:
+        table.only(("form", *_DIMENSIONS))
+    width, height, depth = (table.formula(name, LENGTH) for name in _DIMENSIONS)
+    return width, height, depth
