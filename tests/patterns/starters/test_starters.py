@@ -1,0 +1,112 @@
+"""What holds for every starter: one spelling, proofs that see every slip, instructions to sew by."""
+
+from itertools import islice
+
+import pytest
+
+from patterns.drafting.recipe import Recipe
+from patterns.drafting.recipe_text import write_recipe
+from patterns.drafting.sized import SizedPattern
+from patterns.drafting.truing import prove
+from patterns.drafting.units import Units
+from patterns.starters import read_starter, slugs, text_of
+from tests import starters
+from tests.starters import COMBINATIONS, Options, combination_id, sized_at
+
+IN = Units.INCHES
+
+
+@pytest.fixture(params=slugs())
+def slug(request: pytest.FixtureRequest) -> str:
+    return str(request.param)
+
+
+@pytest.fixture
+def recipe(slug: str) -> Recipe:
+    return read_starter(slug)
+
+
+def test_slugs_are_those_of_the_files() -> None:
+    assert slugs() == ("fold-flat-basket", "zip-pouch")
+
+
+@pytest.mark.parametrize("slug", ["fold_flat_basket", "../starters/zip_pouch", ""])
+def test_unknown_starter_has_no_text(slug: str) -> None:
+    with pytest.raises(KeyError):
+        text_of(slug)
+
+
+def test_text_is_in_the_one_spelling(slug: str, recipe: Recipe) -> None:
+    assert write_recipe(recipe) == text_of(slug)
+
+
+def test_starter_is_read_once(slug: str) -> None:
+    assert read_starter(slug) is read_starter(slug)
+
+
+def test_every_truing_is_proved(recipe: Recipe) -> None:
+    assert [(proof.truing.says, proof.result) for proof in prove(recipe) if proof.result != "proved"] == []
+
+
+def test_every_spoiled_cut_size_is_caught(recipe: Recipe) -> None:
+    assert starters.missed_slips(recipe) == []
+
+
+@pytest.mark.parametrize("units", Units)
+def test_sizes_of_the_chart_pass_every_check(recipe: Recipe, units: Units) -> None:
+    assert len(recipe.sizes) == 4
+    for named in recipe.sizes:
+        measures = {name: value / units.mm for name, value in named.values[units].items()}
+        for options in COMBINATIONS:
+            assert sized_at(recipe, units, measures, options).failed == (), named.name
+
+
+@pytest.mark.parametrize("units", Units)
+def test_every_number_that_is_read_has_a_value(recipe: Recipe, units: Units) -> None:
+    """At every size that is not refused, among an eleventh of the corners of the range."""
+    for measures in islice(starters.corners(recipe, units), 0, None, 11):
+        for options in COMBINATIONS[::3]:
+            sized = sized_at(recipe, units, measures, options)
+            if not sized.is_refused:
+                assert starters.all_words(sized)
+
+
+@pytest.mark.parametrize("options", COMBINATIONS, ids=combination_id)
+class TestInstructions:
+    @pytest.fixture
+    def sized(self, recipe: Recipe, options: Options) -> SizedPattern:
+        return sized_at(recipe, IN, {}, options)
+
+    def test_have_fifteen_to_twenty_five_steps(self, sized: SizedPattern) -> None:
+        assert 15 <= len(sized.steps) <= 25
+
+    def test_read_well_in_both_units(self, recipe: Recipe, options: Options) -> None:
+        for units in Units:
+            starters.assert_read_well(sized_at(recipe, units, {}, options))
+
+    def test_have_a_check_in_every_step(self, sized: SizedPattern) -> None:
+        texts = [starters.said(sized, step.does) for step in sized.steps]
+        assert [text for text in texts if " It is right when " not in text] == []
+
+    def test_speak_of_the_interfacing_that_was_chosen(self, sized: SizedPattern, options: Options) -> None:
+        words = "\n".join(starters.step_words(sized)).lower()
+        assert ("interfacing" in words) == (options["interfacing"] != "none")
+        assert ("fleece" in words) == (options["interfacing"] == "heavy")
+        assert ("light interfacing" in words) == (options["interfacing"] == "light")
+
+    def test_name_the_interfacing_that_was_chosen(self, sized: SizedPattern, options: Options) -> None:
+        names = {material.name for material in sized.materials if material.kind == "interfacing"}
+        assert names == {f"{options['interfacing']} interfacing"} - {"none interfacing"}
+
+    def test_show_every_piece(self, sized: SizedPattern) -> None:
+        assert {piece.name for piece in sized.pieces} <= {name for step in sized.steps for name in step.shows}
+
+    def test_show_only_pieces_of_the_recipe(self, recipe: Recipe, sized: SizedPattern) -> None:
+        assert {name for step in sized.steps for name in step.shows} <= {
+            piece.name for piece in recipe.pieces
+        }
+
+    def test_have_a_step_for_each_caution(self, sized: SizedPattern) -> None:
+        assert {name for step in sized.steps for name in step.cautions} == {
+            each.name for each in sized.cautions
+        }

@@ -1,0 +1,174 @@
+"""What the tests of the starters share: every combination, sizes over the range, words, spoiled formulas."""
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
+from fractions import Fraction
+from itertools import product
+
+from patterns.drafting.formulas.formula import Formula
+from patterns.drafting.formulas.names import names
+from patterns.drafting.lengths import written
+from patterns.drafting.recipe import Piece, Recipe
+from patterns.drafting.sized import SizedPattern, SizedText
+from patterns.drafting.sizing import size
+from patterns.drafting.truing import prove
+from patterns.drafting.units import Units
+
+Size = Mapping[str, Fraction]
+"""Measures in the units, not mm: what the independent formulas of the tests reckon in."""
+Options = Mapping[str, str]
+
+INTERFACING = ("none", "light", "heavy")
+PRINTS = ("no direction", "one way")
+COMBINATIONS: tuple[Options, ...] = tuple(
+    {"interfacing": interfacing, "exterior print": exterior, "lining print": lining}
+    for interfacing, exterior, lining in product(INTERFACING, PRINTS, PRINTS)
+)
+
+
+def combination_id(options: Options) -> str:
+    return ", ".join(options.values())
+
+
+def sized_at(recipe: Recipe, units: Units, measures: Size, options: Options) -> SizedPattern:
+    return size(
+        recipe, "starter", units, {name: value * units.mm for name, value in measures.items()}, options
+    )
+
+
+def corners(recipe: Recipe, units: Units) -> Iterator[Size]:
+    """Every measure at its least, its default and its most, in every combination."""
+    ends = [
+        [(measure.name, end / units.mm) for end in dict.fromkeys((scale.least, scale.default, scale.most))]
+        for measure in recipe.measures
+        for scale in [measure.scales[units]]
+    ]
+    for chosen in product(*ends):
+        yield dict(chosen)
+
+
+def walks(recipe: Recipe, units: Units) -> Iterator[Size]:
+    """Each measure in turn from its least to its most by its step, the others at their defaults."""
+    for moved in recipe.measures:
+        scale = moved.scales[units]
+        steps = (scale.most - scale.least) // scale.step
+        for step in range(steps + 1):
+            at = {measure.name: measure.scales[units].default / units.mm for measure in recipe.measures}
+            yield at | {moved.name: (scale.least + step * scale.step) / units.mm}
+
+
+def pieces_of(sized: SizedPattern) -> dict[str, tuple[int, Fraction, Fraction]]:
+    """Name → how many, width and height in the units."""
+    return {
+        piece.name: (piece.cut, *(side.value / sized.units.mm for side in (piece.width, piece.height)))
+        for piece in sized.pieces
+    }
+
+
+def marks_of(sized: SizedPattern) -> dict[str, dict[str, tuple[Fraction | None, ...]]]:
+    """Piece → mark → down from the top, in from the left, start and end, in the units."""
+    return {
+        piece.name: {
+            mark.name: tuple(
+                None if far is None else far.value / sized.units.mm
+                for far in (mark.down_from_top, mark.in_from_left, mark.start, mark.end)
+            )
+            for mark in piece.marks
+        }
+        for piece in sized.pieces
+        if piece.marks
+    }
+
+
+def holds(sized: SizedPattern) -> dict[str, bool | None]:
+    """What each check of the recipe says, without the ranges."""
+    return {check.says: check.holds for check in sized.checks if check.measure is None}
+
+
+def said(sized: SizedPattern, text: SizedText) -> str:
+    """A text as a customer reads it. Fails where a number in it has no value."""
+    words = []
+    for part in text:
+        if isinstance(part, str):
+            words.append(part)
+        else:
+            assert part.value is not None, f"{part.formula} has no value"
+            words.append(written(part.value, part.power, sized.units).text)
+    return "".join(words)
+
+
+def step_words(sized: SizedPattern) -> list[str]:
+    """Title and text of each step, as they are read."""
+    return [f"{step.title}. {said(sized, step.does)}" for step in sized.steps]
+
+
+def all_words(sized: SizedPattern) -> str:
+    """Everything a customer reads about one size, a line for each text."""
+    lines = [sized.title, sized.summary, sized.skill, sized.time, *step_words(sized)]
+    lines += [said(sized, tell) for tell in sized.tells]
+    lines += [f"{material.name}: {said(sized, material.says)}" for material in sized.materials]
+    lines += [f"{piece.name}: {piece.says}" for piece in sized.pieces]
+    lines += [f"{mark.name}: {mark.says}" for piece in sized.pieces for mark in piece.marks]
+    lines += [f"{check.says} {said(sized, check.otherwise)}" for check in sized.checks]
+    lines += [f"{caution.name}: {caution.says}" for caution in sized.cautions]
+    return "\n".join(lines)
+
+
+def first_step(words: Sequence[str], pattern: str) -> int | None:
+    """The place of the first step that says it."""
+    found = re.compile(pattern, re.IGNORECASE)
+    return next((place for place, text in enumerate(words) if found.search(text)), None)
+
+
+def missed_slips(recipe: Recipe) -> list[str]:
+    """Return the slips in cut sizes that no truing shows to be wrong wherever the piece is cut."""
+    return [
+        f"{piece.name} {side} = {wrong}, with {combination_id(options)}"
+        for place, piece in enumerate(recipe.pieces)
+        for side in ("width", "height")
+        for wrong in _slips(str(getattr(piece, side)))
+        for options in _blind_spots(recipe, place, replace(piece, **{side: Formula.read(wrong)}))
+    ]
+
+
+def _blind_spots(recipe: Recipe, place: int, spoiled: Piece) -> list[Options]:
+    """The combinations in which a spoiled piece is cut, and no truing is false."""
+    edges = {f"{spoiled.name} {side}" for side in ("width", "height")}
+    truings = tuple(
+        each for each in recipe.truings if edges & (names(each.one.tree) | names(each.other.tree))
+    )
+    pieces = (*recipe.pieces[:place], spoiled, *recipe.pieces[place + 1 :])
+    proofs = prove(replace(recipe, pieces=pieces, truings=truings))
+    false = [proof for proof in proofs if proof.result == "false" and proof.difference and proof.example]
+    return [
+        options
+        for options in COMBINATIONS
+        if spoiled.when.holds(options)
+        and not any(proof.options.items() <= options.items() for proof in false)
+    ]
+
+
+def _slips(formula: str) -> list[str]:
+    """Each term left out, written twice, halved, taken off instead of put on; a seam allowance too many."""
+    first, *others = re.split(r" (?=[+−] )", formula)
+    terms = [f"+ {first}", *others]
+    slips = [f"{formula} + seam allowance"]
+    for place, term in enumerate(terms):
+        sign, what = term[0], term[2:]
+        other = "−" if sign == "+" else "+"
+        rest = terms[:place], terms[place + 1 :]
+        halved = what.removesuffix(" ÷ 2") if what.endswith(" ÷ 2") else f"{what} ÷ 2"
+        for changed in ([], [term, term], [f"{sign} {halved}"], [f"{other} {what}"]):
+            wrong = " ".join([*rest[0], *changed, *rest[1]])
+            slips.append(
+                wrong.removeprefix("+ ") if wrong.startswith("+") else f"−{wrong[2:]}" if wrong else formula
+            )
+    return [slip for slip in slips if slip != formula]
+
+
+def assert_read_well(sized: SizedPattern) -> None:
+    """No brace, no double space, no wrong plural, no bare digit of a fraction, nothing called out."""
+    for line in all_words(sized).splitlines():
+        assert not re.search(r"[{}!]|  | [.,:;]|\.\.|\bin in|\b1 [a-z]+s\b", line), line
+        assert not re.search(r"\b0 (?:in|cm)\b|−[0-9]|None", line), line
