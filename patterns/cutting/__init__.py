@@ -1,0 +1,1 @@
+"""Cloth: what the pieces take of it. Pure Python, no Django."""

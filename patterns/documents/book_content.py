@@ -1,0 +1,345 @@
+"""What stands in an instruction book: words, numbers, drawings, all decided before a page is set."""
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from datetime import date
+from functools import cache
+
+from patterns.drafting.sized import (
+    Quantity,
+    SizedMark,
+    SizedPattern,
+    SizedPiece,
+)
+from patterns.drawings.finished import finished_svg
+from patterns.drawings.flat import flat_svg
+from patterns.drawings.pieces import piece_svg
+from patterns.drawings.small_piece import small_piece_svg
+
+from .errors import DocumentError
+from .figures import Box, Figure, Figures, css_length
+from .glossary import Term, terms_in
+from .needs import NeedGroup, needs
+from .paper import Paper
+from .words import Words, Working
+
+MONTHS = [
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+]
+# Room for what stands under a drawing: two lines across the column, five where two drawings stand abreast.
+CAPTION_MM = {False: 12, True: 22}
+MARK_KINDS = {
+    "fold": "fold line",
+    "stitch": "stitching line",
+    "opening": "opening",
+    "clip": "clip",
+    "place": "placement",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Fact:
+    """A name and what is so: `Seam allowance`, `1⁄2 in`."""
+
+    name: str
+    value: str
+
+
+@dataclass(frozen=True, slots=True)
+class CutRow:
+    """A line of the cutting chart."""
+
+    name: str
+    material: str
+    count: str
+    width: str
+    height: str
+    says: str
+
+
+@dataclass(frozen=True, slots=True)
+class CutWorking:
+    """How the sides of a piece came about; pieces of the same formulas share one."""
+
+    names: str
+    sides: tuple[Working, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Distance:
+    """One thing to measure for a mark. what: empty, or `starts`, `ends`."""
+
+    what: str
+    edge: str
+    far: str
+    working: str
+
+
+@dataclass(frozen=True, slots=True)
+class MarkRow:
+    name: str
+    kind: str
+    says: str
+    distances: tuple[Distance, ...]
+
+    @property
+    def span(self) -> str:
+        """The rows it takes in a table."""
+        return str(len(self.distances))
+
+
+@dataclass(frozen=True, slots=True)
+class MarkedPiece:
+    name: str
+    cut: str
+    figure: Figure
+    marks: tuple[MarkRow, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    """steps: where it applies, `Steps 3 and 7`; empty where no step names it."""
+
+    title: str
+    says: str
+    steps: str
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """A piece beside a step: its drawing and its size."""
+
+    figure: Figure
+    name: str
+    size: str
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    number: str
+    title: str
+    does: str
+    shows: tuple[Shown, ...]
+    cautions: tuple[Caution, ...]
+
+    @property
+    def least_height(self) -> str:
+        """The height that its drawings and their captions take beside the words."""
+        tallest = max((piece.figure.height_mm for piece in self.shows), default=0)
+        return css_length(tallest + CAPTION_MM[len(self.shows) > 1] if self.shows else 0)
+
+
+@dataclass(frozen=True, slots=True)
+class Book:
+    """An instruction book, ready to be set."""
+
+    language: str
+    title: str
+    summary: str
+    revised: str
+    revised_words: str
+    units: str
+    size: str
+    cover: Figure
+    flat: Figure
+    glance: tuple[Fact, ...]
+    tells: tuple[str, ...]
+    advice: tuple[str, ...]
+    cautions: tuple[Caution, ...]
+    needs: tuple[NeedGroup, ...]
+    cuts: tuple[CutRow, ...]
+    is_rounded: bool
+    precision: str
+    workings: tuple[CutWorking, ...]
+    amounts: tuple[Working, ...]
+    marked: tuple[MarkedPiece, ...]
+    unmarked: str
+    steps: tuple[Step, ...]
+    terms: tuple[Term, ...]
+    figures: Mapping[str, str]
+
+
+def book_content(sized: SizedPattern, paper: Paper) -> Book:
+    """Return what the book of one sized pattern says, for one paper.
+
+    Raises DocumentError: the size is refused, or a number that the book needs has no value.
+    """
+    if sized.is_refused:
+        raise DocumentError("A size that is refused has no book: " + sized.failed[0].says)
+    figures = Figures()
+    words = Words(sized)
+    cautions = _cautions(sized)
+    steps = _steps(sized, words, figures, paper, cautions)
+    return Book(
+        language=sized.language,
+        title=sized.title,
+        summary=sized.summary,
+        revised=sized.revised,
+        revised_words=_in_words(sized.revised),
+        units="inches" if sized.units == "in" else "centimetres",
+        size=words.size(),
+        cover=figures.add(finished_svg(sized), paper.cover, may_grow=True),
+        flat=figures.add(flat_svg(sized), paper.flat),
+        glance=_glance(sized, words),
+        tells=tuple(words.text(tell) for tell in sized.tells),
+        advice=tuple(words.text(check.otherwise) for check in sized.failed),
+        cautions=cautions,
+        needs=needs(sized, words),
+        cuts=tuple(_cut_row(piece, words) for piece in sized.pieces),
+        is_rounded=any(
+            words.is_rounded(side) for piece in sized.pieces for side in (piece.width, piece.height)
+        ),
+        precision=words.length(sized.units.cutting_step),
+        workings=_cut_workings(sized.pieces, words),
+        amounts=tuple(words.working(amount.name, amount.quantity) for amount in sized.amounts),
+        marked=_marked(sized, words, figures, paper),
+        unmarked=_listed(piece.name for piece in sized.pieces if not piece.marks),
+        steps=steps,
+        terms=terms_in(" ".join([step.title + " " + step.does for step in steps])),
+        figures=figures.by_address(),
+    )
+
+
+def _in_words(iso: str) -> str:
+    """`20 November 2026`"""
+    day = date.fromisoformat(iso)
+    return f"{day.day} {MONTHS[day.month - 1]} {day.year}"
+
+
+def _listed(names: Iterable[str]) -> str:
+    """`a`, `a and b`, `a, b and c`."""
+    *first, last = [*names] or [""]
+    return f"{', '.join(first)} and {last}" if first else last
+
+
+def _glance(sized: SizedPattern, words: Words) -> tuple[Fact, ...]:
+    sides = {str(side.formula) for side in sized.finished}
+    rest = [measure for measure in sized.measures if measure.name not in sides]
+    facts = [Fact("finished size", words.size())]
+    facts += [Fact(measure.name, words.chosen(measure)) for measure in rest]
+    facts += [Fact(name, choice) for name, choice in sized.options.items()]
+    return (*facts, Fact("skill", sized.skill), Fact("time", sized.time))
+
+
+def _cautions(sized: SizedPattern) -> tuple[Caution, ...]:
+    """Every caution, with the numbers of the steps where it matters."""
+    places: dict[str, list[str]] = {caution.name: [] for caution in sized.cautions}
+    for number, step in enumerate(sized.steps, 1):
+        for name in step.cautions:
+            places[name].append(str(number))
+    return tuple(
+        Caution(caution.name, caution.says, _places(places[caution.name])) for caution in sized.cautions
+    )
+
+
+def _places(numbers: list[str]) -> str:
+    if not numbers:
+        return ""
+    return f"Step {numbers[0]}" if len(numbers) == 1 else f"Steps {_listed(numbers)}"
+
+
+def _cut_row(piece: SizedPiece, words: Words) -> CutRow:
+    sides = words.number(piece.width), words.number(piece.height)
+    return CutRow(piece.name, piece.material, str(piece.cut), *sides, piece.says)
+
+
+def _cut_workings(pieces: Iterable[SizedPiece], words: Words) -> tuple[CutWorking, ...]:
+    """One working for all pieces whose sides come from the same formulas."""
+    names: dict[tuple[Quantity, Quantity], list[str]] = {}
+    for piece in pieces:
+        names.setdefault((piece.width, piece.height), []).append(piece.name)
+    return tuple(
+        CutWorking(
+            _listed(alike),
+            (words.working("width", width), words.working("height", height)),
+        )
+        for (width, height), alike in names.items()
+    )
+
+
+def _marked(sized: SizedPattern, words: Words, figures: Figures, paper: Paper) -> tuple[MarkedPiece, ...]:
+    return tuple(
+        MarkedPiece(
+            name=piece.name,
+            cut=f"Cut {piece.cut} from {piece.material}, {words.number(piece.width)} wide "
+            f"and {words.number(piece.height)} high",
+            figure=figures.add(_marks_drawing(sized, piece, paper), paper.piece),
+            marks=tuple(_mark_row(mark, words) for mark in piece.marks),
+        )
+        for piece in sized.pieces
+        if piece.marks
+    )
+
+
+def _marks_drawing(sized: SizedPattern, piece: SizedPiece, paper: Paper) -> str:
+    """The piece as it lies to be marked, wrong side up, in the room that the page has for it."""
+    width, height = round(paper.piece.width * 1000), round(paper.piece.height * 1000)
+    return piece_svg(sized, piece, "wrong", width=width, height=height, is_headed=False)
+
+
+def _mark_row(mark: SizedMark, words: Words) -> MarkRow:
+    distances = tuple(_distance(what, edge, far, words) for what, edge, far in _measured(mark) if far)
+    return MarkRow(mark.name, MARK_KINDS[mark.kind], mark.says, distances)
+
+
+def _measured(mark: SizedMark) -> Iterator[tuple[str, str, Quantity | None]]:
+    """What to measure for a mark, the line's place first, then its ends, measured the other way."""
+    yield "", "top edge", mark.down_from_top
+    yield "", "left edge", mark.in_from_left
+    ends = "left edge" if mark.down_from_top else "top edge"
+    yield "begins", ends, mark.start
+    yield "ends", ends, mark.end
+
+
+def _distance(what: str, edge: str, far: Quantity, words: Words) -> Distance:
+    return Distance(what, edge, words.number(far), words.working(edge, far).numbers)
+
+
+def _steps(
+    sized: SizedPattern, words: Words, figures: Figures, paper: Paper, cautions: Iterable[Caution]
+) -> tuple[Step, ...]:
+    said = {caution.title: caution for caution in cautions}
+    pieces = {piece.name: piece for piece in sized.pieces}
+
+    # The same piece stands with many steps, and laying out the names on it takes time: it is drawn once.
+    @cache
+    def shown(name: str, room: Box) -> Shown:
+        return _shown(pieces[name], room, sized, words, figures)
+
+    return tuple(
+        Step(
+            number=str(number),
+            title=step.title,
+            does=words.text(step.does),
+            shows=tuple(shown(name, room) for name, room in _rooms(step.shows, pieces, paper)),
+            cautions=tuple(said[name] for name in step.cautions),
+        )
+        for number, step in enumerate(sized.steps, 1)
+    )
+
+
+def _rooms(names: Iterable[str], pieces: Mapping[str, SizedPiece], paper: Paper) -> Iterator[tuple[str, Box]]:
+    """The pieces of a step that exist at this size: one across its column, more of them two abreast."""
+    there = [name for name in names if name in pieces]
+    room = paper.step if len(there) == 1 else paper.half_step
+    return ((name, room) for name in there)
+
+
+def _shown(piece: SizedPiece, room: Box, sized: SizedPattern, words: Words, figures: Figures) -> Shown:
+    width, height = round(room.width * 1000), round(room.height * 1000)
+    return Shown(
+        figure=figures.add(small_piece_svg(sized, piece, width, height), room),
+        name=piece.name,
+        size=f"{words.number(piece.width)} × {words.number(piece.height)}",
+    )

@@ -1,0 +1,5 @@
+"""What can go wrong when a document is made: always a fault of ours or of a recipe, never of a customer."""
+
+
+class DocumentError(RuntimeError):
+    """A document was not made, because it would not have been right; the text says why."""

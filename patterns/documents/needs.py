@@ -1,0 +1,67 @@
+"""What a sized pattern needs: its materials, what to buy of each, and how much is certainly enough."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from patterns.cutting.enough import enough
+from patterns.drafting.sized import SizedMaterial, SizedPattern, SizedPiece
+
+from .words import Words
+
+MATERIAL_GROUPS = (
+    ("Cloth", ("fabric", "vinyl")),
+    ("Interfacing", ("interfacing",)),
+    ("Zip and notions", ("zip", "notion")),
+    ("Tools", ("tool",)),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Need:
+    """A material: what it is, what to buy of it, what is cut from it and how much is certainly enough."""
+
+    name: str
+    says: str
+    amount: str
+    pieces: str
+    enough: str
+
+
+@dataclass(frozen=True, slots=True)
+class NeedGroup:
+    title: str
+    needs: tuple[Need, ...]
+
+
+def needs(sized: SizedPattern, words: Words) -> tuple[NeedGroup, ...]:
+    """Return the materials of a size that is not refused, group by group."""
+    groups = []
+    for title, kinds in MATERIAL_GROUPS:
+        found = tuple(_need(material, sized, words) for material in sized.materials if material.kind in kinds)
+        if found:
+            groups.append(NeedGroup(title, found))
+    return tuple(groups)
+
+
+def _need(material: SizedMaterial, sized: SizedPattern, words: Words) -> Need:
+    pieces = [piece for piece in sized.pieces if piece.material == material.name]
+    return Need(
+        name=material.name,
+        says=words.text(material.says),
+        amount=words.number(material.amount) if material.amount else "",
+        pieces=", ".join(f"{piece.cut} {piece.name}" for piece in pieces),
+        enough=enough_words(pieces, words),
+    )
+
+
+def enough_words(pieces: Sequence[SizedPiece], words: Words) -> str:
+    """Return how much of one material is certainly enough for its pieces, in words; empty for none."""
+    cuts = [(piece.cut, words.value(piece.width), words.value(piece.height)) for piece in pieces]
+    strip = enough(cuts, words.sized.units.cutting_step)
+    if strip is None:
+        return ""
+    size = f"One piece {words.length(strip.width)} wide and {words.length(strip.length)} long is enough"
+    if strip.pieces == 1:
+        return f"{size}."
+    tops = "" if all(piece.turns for piece in pieces) else ", all tops the same way"
+    return f"{size}: lay the pieces one below the other{tops}."

@@ -1,0 +1,46 @@
+"""The papers a book is designed for, and how large a drawing may be on each."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from .figures import Box
+
+PaperName = Literal["a4", "letter"]
+
+
+@dataclass(frozen=True, slots=True)
+class Paper:
+    """A paper and the room for each kind of drawing on it, in mm. Its margins stand in its style sheet."""
+
+    name: PaperName
+    cover: Box
+    flat: Box
+    piece: Box
+    step: Box
+    half_step: Box
+
+    @property
+    def sheet(self) -> str:
+        """The file of its own style sheet, beside book.css."""
+        return f"book_{self.name}.css"
+
+
+# Labels in a drawing of a piece are 8 pt at a width of 120 mm: at 108 mm they are 7.2 pt, the least.
+PAPERS: dict[PaperName, Paper] = {
+    "a4": Paper(
+        "a4",
+        cover=Box(174, 132),
+        flat=Box(78, 62),
+        piece=Box(108, 100),
+        step=Box(56, 46),
+        half_step=Box(26, 44),
+    ),
+    "letter": Paper(
+        "letter",
+        cover=Box(179.9, 116),
+        flat=Box(78, 58),
+        piece=Box(108, 92),
+        step=Box(56, 42),
+        half_step=Box(26, 42),
+    ),
+}

@@ -1,0 +1,113 @@
+"""HTML to PDF: the one place where pages are drawn.
+
+The markup comes from our own templates only. The renderer can reach nothing but what it is handed:
+neither a file nor the network; and whatever it complains about fails the document.
+"""
+
+import logging
+import os
+import threading
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from functools import cache
+from typing import Any
+
+from . import fonts
+from .errors import DocumentError
+
+# WeasyPrint keeps state in C libraries and reports to one logger: one document at a time in a process.
+_one_at_a_time = threading.Lock()
+
+
+@cache
+def weasyprint() -> Any:
+    """Import the renderer, with our fonts and no others.
+
+    Fontconfig reads FONTCONFIG_FILE when it is first asked for a font, so it is set before the import;
+    the import costs half a second, so it waits for the first document.
+    """
+    os.environ["FONTCONFIG_FILE"] = str(fonts.fontconfig_file())
+    import weasyprint
+
+    return weasyprint
+
+
+@cache
+def _closed_fetcher_class() -> type:
+    """A fetcher that knows what it was handed and nothing else."""
+    weasyprint()
+    from weasyprint.urls import URLFetcher, URLFetcherResponse
+
+    class ClosedFetcher(URLFetcher):
+        def __init__(self, known: Mapping[str, tuple[str, str]]) -> None:
+            super().__init__(allowed_protocols=())
+            self.known = known
+            self.refused: list[str] = []
+
+        def fetch(self, url: str, headers: Mapping[str, str] | None = None) -> URLFetcherResponse:
+            if url not in self.known:
+                self.refused.append(url)
+                raise ValueError(f"{url} is not part of this document.")
+            mime_type, text = self.known[url]
+            return URLFetcherResponse(url, text.encode(), {"Content-Type": f"{mime_type}; charset=utf-8"})
+
+    return ClosedFetcher
+
+
+class _Complaints(logging.Handler):
+    def __init__(self) -> None:
+        super().__init__(logging.WARNING)
+        self.lines: list[str] = []
+
+    def emit(self, record: logging.LogRecord) -> None:
+        self.lines.append(record.getMessage())
+
+
+@contextmanager
+def _heard() -> Iterator[list[str]]:
+    """Everything that the renderer complains about, whatever logging is set up to do."""
+    logger = logging.getLogger("weasyprint")
+    before = logger.disabled, logger.level, logger.propagate
+    complaints = _Complaints()
+    logger.addHandler(complaints)
+    logger.disabled, logger.propagate = False, False
+    logger.setLevel(logging.WARNING)
+    try:
+        yield complaints.lines
+    finally:
+        logger.removeHandler(complaints)
+        logger.disabled, logger.propagate = before[0], before[2]
+        logger.setLevel(before[1])
+
+
+def _print_at_full_size(_document: object, pdf: Any) -> None:
+    """Ask the viewer not to shrink the page to the printer's margins: lengths on it are true."""
+    pdf.catalog.setdefault("ViewerPreferences", {})["PrintScaling"] = "/None"
+
+
+def render(
+    html: str,
+    sheets: Mapping[str, str],
+    figures: Mapping[str, str],
+    identifier: bytes,
+    variant: str | None = "pdf/ua-1",
+) -> bytes:
+    """Turn a page of our own markup into a PDF; the same arguments give the same bytes.
+
+    html: a whole document. sheets and figures: style sheets and SVG by the address (`mem:3.svg`) the markup
+    names them by. identifier: goes into the file as its identifier. variant: PDF/UA-1, or None for untagged.
+    Raises DocumentError: something was fetched that was not handed in, or the renderer complained.
+    """
+    known = {url: ("text/css", text) for url, text in sheets.items()}
+    known |= {url: ("image/svg+xml", text) for url, text in figures.items()}
+    fetcher = _closed_fetcher_class()(known)
+    with _one_at_a_time, _heard() as complaints:
+        document = weasyprint().HTML(string=html, url_fetcher=fetcher, media_type="print")
+        made: bytes = document.write_pdf(
+            pdf_variant=variant, pdf_identifier=identifier, finisher=_print_at_full_size
+        )
+    if fetcher.refused:
+        raise DocumentError(f"The document asked for what is not part of it: {', '.join(fetcher.refused)}.")
+    if complaints:
+        raise DocumentError("The renderer complained: " + "; ".join(complaints))
+    return made

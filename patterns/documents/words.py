@@ -1,0 +1,73 @@
+"""The numbers of one sized pattern, written for people in its units."""
+
+from dataclasses import dataclass
+
+from patterns.drafting.formulas.values import Measured
+from patterns.drafting.lengths import as_chosen, typeset, written
+from patterns.drafting.sized import Quantity, SizedMeasure, SizedPattern, SizedText
+
+from .errors import DocumentError
+
+
+@dataclass(frozen=True, slots=True)
+class Working:
+    """How a number came about: the formula in words, and the same with the numbers put in."""
+
+    name: str
+    formula: str
+    numbers: str
+
+
+class Words:
+    """Writes the numbers of one sized pattern, in its units."""
+
+    def __init__(self, sized: SizedPattern) -> None:
+        self.sized = sized
+
+    def number(self, quantity: Quantity) -> str:
+        """`7 1⁄2 in`, `≈ 7 1⁄8 in`, `3`."""
+        return self.length(self.value(quantity), quantity.power)
+
+    def length(self, value: Measured, power: int = 1) -> str:
+        """A number that has no formula of its own."""
+        return written(value, power, self.sized.units).text
+
+    def is_rounded(self, quantity: Quantity) -> bool:
+        return written(self.value(quantity), quantity.power, self.sized.units).rounded
+
+    def chosen(self, measure: SizedMeasure) -> str:
+        """A measure exactly as it was chosen."""
+        return as_chosen(measure.value, measure.power, self.sized.units)
+
+    def text(self, parts: SizedText) -> str:
+        return "".join(part if isinstance(part, str) else self.number(part) for part in parts)
+
+    def working(self, name: str, quantity: Quantity) -> Working:
+        """The working ends in its unit: `8 1⁄2 + 4 3⁄4 + 2 × 1⁄2 = 14 1⁄4 in`."""
+        self.value(quantity)
+        unit = {
+            0: "",
+            1: f" {self.sized.units}",
+            2: f" {self.sized.units}²",
+            3: f" {self.sized.units}³",
+        }
+        sums = typeset(self.sized.working(quantity)) + unit[quantity.power]
+        return Working(name, str(quantity.formula), sums)
+
+    def size(self) -> str:
+        """`9 in wide, 6 in high, 5 in deep`."""
+        sides = zip(self.sized.finished, ("wide", "high", "deep"), strict=True)
+        return ", ".join(f"{self._side(quantity)} {way}" for quantity, way in sides)
+
+    def _side(self, side: Quantity) -> str:
+        """A finished side that is a measure is written as it was chosen."""
+        for measure in self.sized.measures:
+            if measure.name == str(side.formula):
+                return self.chosen(measure)
+        return self.number(side)
+
+    @staticmethod
+    def value(quantity: Quantity) -> Measured:
+        if quantity.value is None:
+            raise DocumentError(f"{quantity.formula} has no value at this size.")
+        return quantity.value

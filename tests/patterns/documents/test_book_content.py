@@ -1,0 +1,161 @@
+"""Every number of the book is that of the sized pattern, whatever the size."""
+
+from fractions import Fraction
+from itertools import pairwise
+
+import pytest
+
+from patterns.documents.book_content import book_content
+from patterns.documents.errors import DocumentError
+from patterns.documents.paper import PAPERS
+from patterns.documents.words import Words
+from patterns.drafting.lengths import as_chosen, typeset, written
+
+CASES = [
+    ("fold-flat-basket", "in", {}),
+    ("fold-flat-basket", "in", {"width": Fraction("8.5"), "height": 6, "depth": Fraction("4.75")}),
+    ("fold-flat-basket", "cm", {"width": 50, "height": 50, "depth": 30, "interfacing": "heavy"}),
+    ("fold-flat-basket", "in", {"width": 3, "height": 2, "depth": 2, "exterior_print": "one way"}),
+    (
+        "fold-flat-basket",
+        "cm",
+        {"width": Fraction("21.55"), "depth": Fraction("12.35"), "lining_print": "one way"},
+    ),
+    ("zip-pouch", "in", {}),
+    (
+        "zip-pouch",
+        "in",
+        {"width": 4, "height": Fraction("2.5"), "depth": 2, "seam_allowance": Fraction("0.25")},
+    ),
+    (
+        "zip-pouch",
+        "cm",
+        {"width": 40, "height": 30, "depth": 20, "interfacing": "none", "exterior_print": "one way"},
+    ),
+]
+IDS = [f"{slug}-{units}-{'-'.join(map(str, given.values()))}" for slug, units, given in CASES]
+
+
+@pytest.fixture(params=CASES, ids=IDS)
+def sized(request, make_sized):
+    slug, units, given = request.param
+    return make_sized(slug, units, **given)
+
+
+@pytest.fixture(params=["a4", "letter"])
+def book(request, sized):
+    return book_content(sized, PAPERS[request.param])
+
+
+def length(quantity, sized):
+    return written(quantity.value, quantity.power, sized.units).text
+
+
+def test_the_cutting_chart_is_the_pieces(book, sized):
+    assert [(row.name, row.material, row.count, row.width, row.height, row.says) for row in book.cuts] == [
+        (
+            piece.name,
+            piece.material,
+            str(piece.cut),
+            length(piece.width, sized),
+            length(piece.height, sized),
+            piece.says,
+        )
+        for piece in sized.pieces
+    ]
+    assert book.is_rounded == any("≈" in row.width + row.height for row in book.cuts)
+
+
+def test_every_piece_has_the_working_of_its_sides(book, sized):
+    unit = f" {sized.units}"
+    for piece in sized.pieces:
+        (found,) = [
+            each for each in book.workings if piece.name in each.names.replace(" and ", ", ").split(", ")
+        ]
+        width, height = found.sides
+        assert width.numbers == typeset(sized.working(piece.width)) + unit
+        assert height.numbers == typeset(sized.working(piece.height)) + unit
+        assert (width.formula, height.formula) == (str(piece.width.formula), str(piece.height.formula))
+        assert width.numbers.endswith(length(piece.width, sized))
+
+
+def test_the_marks_are_those_of_the_pieces(book, sized):
+    marked = [piece for piece in sized.pieces if piece.marks]
+    assert [piece.name for piece in book.marked] == [piece.name for piece in marked]
+    for shown, piece in zip(book.marked, marked, strict=True):
+        assert [mark.name for mark in shown.marks] == [mark.name for mark in piece.marks]
+        for row, mark in zip(shown.marks, piece.marks, strict=True):
+            asked = [mark.down_from_top, mark.in_from_left, mark.start, mark.end]
+            assert [distance.far for distance in row.distances] == [
+                length(each, sized) for each in asked if each
+            ]
+            assert row.span == str(len(row.distances))
+
+
+def test_ends_are_measured_the_other_way_than_the_line(book):
+    for piece in book.marked:
+        for mark in piece.marks:
+            edges = {distance.edge for distance in mark.distances if not distance.what}
+            for distance in mark.distances:
+                if distance.what:
+                    assert len(edges) == 1
+                    assert distance.edge not in edges
+
+
+def test_steps_and_cautions_are_all_there_in_order(book, sized):
+    assert [(step.number, step.title) for step in book.steps] == [
+        (str(number), step.title) for number, step in enumerate(sized.steps, 1)
+    ]
+    words = Words(sized)
+    assert [step.does for step in book.steps] == [words.text(step.does) for step in sized.steps]
+    assert [[caution.title for caution in step.cautions] for step in book.steps] == [
+        list(step.cautions) for step in sized.steps
+    ]
+    assert [caution.title for caution in book.cautions] == [caution.name for caution in sized.cautions]
+
+
+def test_a_caution_in_front_names_its_steps(book):
+    for caution in book.cautions:
+        numbers = [step.number for step in book.steps if caution in step.cautions]
+        assert all(number in caution.steps for number in numbers)
+        assert bool(numbers) == bool(caution.steps)
+
+
+def test_what_was_chosen_is_shown_exactly(book, sized):
+    facts = {fact.name: fact.value for fact in book.glance}
+    for measure in sized.measures:
+        shown = as_chosen(measure.value, measure.power, sized.units)
+        assert facts.get(measure.name, shown) == shown
+        assert measure.name in facts or shown in book.size
+    assert {name: facts[name] for name in sized.options} == dict(sized.options)
+
+
+def test_every_material_is_needed_once(book, sized):
+    needed = [need.name for group in book.needs for need in group.needs]
+    assert sorted(needed) == sorted(material.name for material in sized.materials)
+    assert {need.name for group in book.needs for need in group.needs if need.enough} == {
+        piece.material for piece in sized.pieces
+    }
+
+
+def test_advice_that_a_size_ignores_is_in_the_book(make_sized):
+    sized = make_sized(height=4, depth=5)
+    assert not sized.is_refused
+    book = book_content(sized, PAPERS["a4"])
+    assert len(book.advice) == len(sized.failed) > 0
+
+
+def test_a_refused_size_has_none(make_sized):
+    with pytest.raises(DocumentError, match="refused"):
+        book_content(make_sized(height=2, depth=6), PAPERS["a4"])
+
+
+def test_drawings_fit_the_room_on_their_paper(book):
+    for piece in book.marked:
+        assert piece.figure.width_mm <= 120
+        assert piece.figure.alt
+    assert {figure.address for figure in [book.cover, book.flat]} <= book.figures.keys()
+
+
+def test_terms_come_in_the_order_of_the_alphabet(book):
+    assert all(one.word < other.word for one, other in pairwise(book.terms))
