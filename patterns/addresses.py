@@ -1,0 +1,59 @@
+"""A size in the address of a page: `?units=in&width=8+1%2F2&seam-allowance=1%2F2&interfacing=light`."""
+
+from collections.abc import Mapping
+from fractions import Fraction
+
+from django.utils.http import urlencode
+
+from patterns.drafting.lengths import typed
+from patterns.drafting.recipe import Recipe
+from patterns.drafting.units import Units
+
+# What an address holds beside the recipe's own names. No recipe with such a name is published.
+UNITS_KEY = "units"
+LOOK_KEY = "look"
+RESERVED_KEYS = frozenset({UNITS_KEY, LOOK_KEY})
+MOST_SHOWN = 40
+
+
+def in_address(name: str) -> str:
+    """Return a name as an address writes it: `seam-allowance`."""
+    return name.replace(" ", "-")
+
+
+def from_address(key: str) -> str:
+    """Return the name that a key of an address writes.
+
+    >>> from_address("Seam-allowance")
+    'seam allowance'
+    """
+    return key.replace("-", " ").casefold()
+
+
+def choice_in_address(name: str) -> str:
+    """Return a choice as an address writes it; what was typed there may be handed in too.
+
+    >>> choice_in_address("No. 5 coil")
+    'no-5-coil'
+    """
+    return in_address(name.replace(".", "").casefold())
+
+
+def size_query(
+    recipe: Recipe, units: Units, measures: Mapping[str, Fraction], options: Mapping[str, str]
+) -> str:
+    """Return the query that brings a size back; what is not given is left to its default."""
+    pairs = {UNITS_KEY: units.value}
+    for measure in recipe.measures:
+        if measure.name in measures:
+            pairs[in_address(measure.name)] = typed(measures[measure.name], measure.power, units)
+    for option in recipe.options:
+        if option.name in options:
+            pairs[in_address(option.name)] = choice_in_address(options[option.name])
+    return urlencode(pairs)
+
+
+def shortened(text: str) -> str:
+    """Return what a stranger wrote, short enough to be shown, its control characters replaced."""
+    shown = "".join(sign if sign.isprintable() else "\ufffd" for sign in text)
+    return shown if len(shown) <= MOST_SHOWN else f"{shown[: MOST_SHOWN - 1]}…"

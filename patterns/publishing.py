@@ -1,0 +1,96 @@
+"""Publishing a recipe: only what reads without a mistake and is proved to true is sold."""
+
+from collections.abc import Iterator
+
+from django.db import transaction
+
+from patterns.addresses import RESERVED_KEYS
+from patterns.drafting.errors import Mistake, MistakesError, RecipeTextError
+from patterns.drafting.lengths import as_chosen
+from patterns.drafting.recipe import Recipe
+from patterns.drafting.recipe_text import read_recipe
+from patterns.drafting.truing import Proof, prove
+from patterns.fields import listed
+from patterns.models import Pattern, Revision
+
+
+class PublishingError(MistakesError):
+    """A recipe text that cannot be published; every mistake in it is listed."""
+
+
+def publish(pattern: Pattern, text: str) -> Revision:
+    """Publish a recipe text as the newest revision of a pattern, and take its title and summary over.
+
+    The same text as the newest revision's gives that revision again.
+    Raises PublishingError with all mistakes: those of the text, or each truing that is not proved.
+    """
+    text = text.replace("\r\n", "\n")
+    recipe = sellable(text)
+    with transaction.atomic():
+        Pattern.objects.select_for_update().get(pk=pattern.pk)  # one at a time
+        latest = pattern.revisions.latest_of_each().first()
+        if latest is None or latest.text != text:
+            number = latest.number + 1 if latest else 1
+            latest = Revision.objects.create(pattern=pattern, number=number, text=text)
+        pattern.title, pattern.summary = recipe.title, recipe.summary
+        pattern.save(update_fields=("title", "summary"))
+    pattern.latest_revisions = [latest]
+    return latest
+
+
+def sellable(text: str) -> Recipe:
+    """Return the recipe of a text that may be published. Raises PublishingError with all mistakes."""
+    try:
+        recipe = read_recipe(text.replace("\r\n", "\n"))
+    except RecipeTextError as error:
+        raise PublishingError(error.mistakes) from None
+    mistakes = (*_reserved(recipe), *_unproved(recipe))
+    if mistakes:
+        raise PublishingError(mistakes)
+    return recipe
+
+
+def _reserved(recipe: Recipe) -> list[Mistake]:
+    """What an address holds beside the recipe's names cannot be one of them."""
+    named = [("measures", each.name) for each in recipe.measures]
+    named += [("options", each.name) for each in recipe.options]
+    return [
+        Mistake(
+            f"“{name}” is a word of the shop's own addresses. Choose another name.", key=f"{table}.{name}"
+        )
+        for table, name in named
+        if name in RESERVED_KEYS
+    ]
+
+
+def _unproved(recipe: Recipe) -> Iterator[Mistake]:
+    """Each truing that is not proved: how its sides differ, and a size that shows it."""
+    for proof in prove(recipe):
+        if proof.result != "proved":
+            told = [_result(proof), _difference(proof), _worked_size(recipe, proof)]
+            yield Mistake(" ".join(filter(None, told)), key="truings")
+
+
+def _result(proof: Proof) -> str:
+    chosen = " and ".join(f"{option} {choice}" for option, choice in proof.options.items())
+    where = f" with {chosen}" if chosen else ""
+    what = "is false" if proof.result == "false" else "could not be proved"
+    return f"The truing “{proof.truing.says}” {what}{where}: {proof.truing.one} is not {proof.truing.other}."
+
+
+def _difference(proof: Proof) -> str:
+    return f"The difference is {proof.difference}." if proof.difference else ""
+
+
+def _worked_size(recipe: Recipe, proof: Proof) -> str:
+    """`At width 9 in and depth 5 in, one side is 16 1⁄2 in and the other 17 in.`"""
+    example = proof.example
+    if example is None:
+        return ""
+    units = example.units
+    sizes = [
+        f"{name} {as_chosen(value, recipe.measure(name).power, units)}"
+        for name, value in example.measures.items()
+    ]
+    one, other = (as_chosen(side, example.power, units) for side in (example.one, example.other))
+    return f"At {listed(sizes, 'and')}, one side is {one} and the other {other}."

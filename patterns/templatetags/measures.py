@@ -1,0 +1,56 @@
+"""Numbers on a page: in the customer's units, fractions set as fractions, no number parted from its unit."""
+
+from decimal import Decimal
+from fractions import Fraction
+
+from django import template
+from django.utils.safestring import SafeString
+
+from patterns.documents.typeset import numbers, sentence
+from patterns.drafting.lengths import as_chosen, written
+from patterns.drafting.sized import Quantity, SizedMeasure, SizedText
+from patterns.drafting.units import Units
+
+register = template.Library()
+register.filter("sentence", sentence)
+
+
+@register.filter
+def with_numbers(text: str) -> SafeString:
+    """Set the numbers of a text that is written already: `8 1⁄2 + 2 × 1⁄2`, but not `size 90/14`."""
+    return numbers(text)
+
+
+@register.filter
+def as_length(value: Fraction | Decimal, units: Units) -> SafeString:
+    """Write a length in mm, to the cutting precision, with ≈ where that rounded it."""
+    return numbers(written(value, 1, units).text)
+
+
+@register.filter
+def as_quantity(quantity: Quantity, units: Units) -> SafeString:
+    """Write a number of any kind; a dash where it has no value."""
+    return numbers(quantity_text(quantity, units))
+
+
+@register.filter
+def as_measure(measure: SizedMeasure, units: Units) -> SafeString:
+    """Write a measure just as it was chosen, exact."""
+    return numbers(as_chosen(measure.value, measure.power, units))
+
+
+@register.filter
+def as_words(text: SizedText, units: Units) -> SafeString:
+    """Write words with numbers among them."""
+    return numbers(plain_words(text, units))
+
+
+def plain_words(text: SizedText, units: Units) -> str:
+    """Return words with numbers among them as plain text, fractions by U+2044."""
+    return "".join(part if isinstance(part, str) else quantity_text(part, units) for part in text)
+
+
+def quantity_text(quantity: Quantity, units: Units) -> str:
+    if quantity.value is None:
+        return "–"
+    return written(quantity.value, quantity.power, units).text

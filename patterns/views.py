@@ -1,0 +1,80 @@
+"""The customers' pages: the list of patterns, and one pattern at the size they choose."""
+
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, render
+from django.utils.cache import patch_vary_headers
+from django.views.decorators.http import require_safe
+from django_htmx.http import reswap
+
+from patterns.catalogue import entries
+from patterns.drafting.units import Units
+from patterns.forms import MeasureForm
+from patterns.models import Pattern, Revision
+from patterns.size_page import cut_details, mistake_news, news, size_page, sized_by
+from studio.htmx import VARY, redirect_page, render_page_or_part, wants_part
+
+# Sent with what is asked for while somebody still types: half a number is no mistake yet.
+TYPING_HEADER = "Still-Typing"
+
+
+@require_safe
+def pattern_list(request: HttpRequest) -> HttpResponse:
+    patterns = Pattern.objects.listed().with_latest_revision()
+    units = usual_units(request)
+    return render(
+        request, "patterns/pattern_list.html", {"entries": entries(patterns, units), "units": units}
+    )
+
+
+@require_safe
+def pattern_detail(request: HttpRequest, slug: str) -> HttpResponse:
+    """One pattern at the size in the address. A part with mistakes leaves the last good size on the page."""
+    pattern, form = pattern_and_form(request, slug)
+    is_part = wants_part(request)
+    if is_part and not form.is_valid():
+        return mistakes_only(request, form)
+    page = size_page(pattern.slug, form)
+    context = {
+        "pattern": pattern,
+        "form": form,
+        "page": page,
+        "units": form.units,
+        "details": None if is_part else cut_details(page.sized),
+        "is_part": is_part,
+        "news": news(page),
+    }
+    part = "patterns/partials/size_result.html"
+    return render_page_or_part(request, "patterns/pattern_detail.html", part, context)
+
+
+@require_safe
+def pattern_pieces(request: HttpRequest, slug: str) -> HttpResponse:
+    """The drawings and workings of a size: the part of the pattern's page that waits until it is read."""
+    pattern, form = pattern_and_form(request, slug)
+    details = cut_details(sized_by(pattern.slug, form)) if form.is_valid() else None
+    if details is None or not wants_part(request):
+        return redirect_page(request, f"{pattern.get_absolute_url()}?{request.GET.urlencode()}")
+    return render(request, "patterns/partials/cut_details.html", {"details": details, "units": form.units})
+
+
+def pattern_and_form(request: HttpRequest, slug: str) -> tuple[Pattern, MeasureForm]:
+    """Return what somebody may see, and the size in the address."""
+    revisions = Revision.objects.seen_by(request.user).without_text().select_related("pattern")
+    revision = get_object_or_404(revisions, pattern__slug=slug)
+    return revision.pattern, MeasureForm(revision.recipe, request.GET, usual_units(request))
+
+
+def mistakes_only(request: HttpRequest, form: MeasureForm) -> HttpResponse:
+    """Answer a part with mistakes: at the fields, unless the person is still typing; the rest stays."""
+    if TYPING_HEADER in request.headers:
+        response = HttpResponse(status=204)
+    else:
+        context = {"form": form, "units": form.units, "is_part": True, "news": mistake_news(form)}
+        response = render(request, "patterns/partials/size_mistakes.html", context)
+        reswap(response, "none")
+    patch_vary_headers(response, (*VARY, TYPING_HEADER))
+    return response
+
+
+def usual_units(request: HttpRequest) -> Units:
+    return Units(request.shop.units)  # type: ignore[attr-defined]
