@@ -1,0 +1,64 @@
+"""Why an order was not placed: the family of errors of this room."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from typing import TYPE_CHECKING
+
+from django.utils import formats, timezone
+
+if TYPE_CHECKING:
+    from orders.models import Order
+
+
+class OrderError(ValueError):
+    """The order was not placed; the text is a sentence for the customer."""
+
+
+class RefusedSizeError(OrderError):
+    """A check of the pattern refuses the size."""
+
+    def __init__(self) -> None:
+        super().__init__("The pattern cannot be made at this size.")
+
+
+class RevisedError(OrderError):
+    """The revision that was looked at is no longer the one that is sold."""
+
+    def __init__(self) -> None:
+        super().__init__(
+            "The pattern was revised while you were here. This is the new revision at your size: "
+            "look at it again, then place the order."
+        )
+
+
+class LimitMetError(OrderError):
+    """The e-mail address, or the place the request came from, has had its free orders.
+
+    again_at: when the next one can be placed.
+    """
+
+    def __init__(self, whose: str, most: int, hours: int, again_at: datetime) -> None:
+        self.again_at = again_at
+        when = formats.date_format(timezone.localtime(again_at), "j F Y, H:i")
+        orders = "One free order" if most == 1 else f"{most} free orders"
+        window = "one hour" if hours == 1 else f"{hours} hours"
+        super().__init__(
+            f"{orders} in {window} is the most for {whose}, and that many have been placed. "
+            f"The next can be placed after {when}."
+        )
+
+
+class KeyUsedError(OrderError):
+    """The form has placed an order already, and cannot simply be answered with that order's page.
+
+    Either it now asks for something else, or the shop's secret was changed since, and the link cannot be made
+    again. The order's link is not given away: another person may be sitting at the same browser.
+    """
+
+    def __init__(self, order: Order) -> None:
+        self.order = order
+        super().__init__(
+            f"Order {order.number} was placed with this form before, when it said something else. To place "
+            "another order, for what it says now, send it once more."
+        )

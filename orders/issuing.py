@@ -1,0 +1,88 @@
+"""Issuing a document: a body made once, stamped for its owner each time, and always the same bytes."""
+
+import hashlib
+import logging
+from collections.abc import Callable, Mapping
+from io import BytesIO
+from typing import cast
+
+import pikepdf
+from django.utils import timezone
+
+from orders import bodies
+from orders.models import IssuedDocument
+from patterns.documents import book
+from patterns.documents.paper import PaperName
+from patterns.documents.stamp import stamp
+from patterns.drafting.sized import SizedPattern
+
+logger = logging.getLogger(__name__)
+
+MAKERS: Mapping[str, Callable[[SizedPattern, PaperName], bytes]] = {IssuedDocument.Kind.BOOK: book.body}
+
+
+def issue(document: IssuedDocument) -> bytes:
+    """Return the document's file, made if need be: the same bytes every time.
+
+    The first time, its checksum, its pages and its size are kept with it. Drawing pages takes a second, so
+    it happens outside a transaction; two at once make the same body and the first one's particulars stay.
+    """
+    address, body = _body(document)
+    stamped = stamp(body, document.licence_line)
+    checksum = hashlib.sha256(stamped).hexdigest()
+    if not document.is_issued:
+        _keep_particulars(document, address, stamped, checksum)
+    if document.checksum != checksum:
+        _report_change(document, address)
+    return stamped
+
+
+def _body(document: IssuedDocument) -> tuple[str, bytes]:
+    """The body that the document was first issued from, wherever it is still kept; else one made now.
+
+    A body made by an earlier version of the software stays under its own address: a newer version never
+    takes its place, so what a customer downloads again is what they downloaded before.
+    """
+    if document.body_address:
+        body = bodies.kept(document.body_address)
+        if body is not None:
+            return document.body_address, body
+    return _made_now(document)
+
+
+def _made_now(document: IssuedDocument) -> tuple[str, bytes]:
+    address = bodies.body_address(document.line.sized, document.kind, document.paper)
+    body = bodies.kept(address)
+    if body is None:
+        body = MAKERS[document.kind](document.line.sized_pattern, cast(PaperName, document.paper))
+        bodies.keep(address, body)
+    return address, body
+
+
+def _keep_particulars(document: IssuedDocument, address: str, stamped: bytes, checksum: str) -> None:
+    """Keep what was issued, unless another request was first; then take over what that one kept."""
+    with pikepdf.open(BytesIO(stamped)) as pdf:
+        pages = len(pdf.pages)
+    IssuedDocument.objects.wanted().filter(pk=document.pk).update(
+        body_address=address,
+        checksum=checksum,
+        issued_at=timezone.now(),
+        pages=pages,
+        size_bytes=len(stamped),
+    )
+    document.refresh_from_db(fields=("body_address", "checksum", "issued_at", "pages", "size_bytes"))
+
+
+def _report_change(document: IssuedDocument, address: str) -> None:
+    """Tell the owner's log that a file is no longer the bytes it was; it is handed out all the same.
+
+    Its numbers come from the kept size, so they are right; only how the pages are drawn has changed,
+    because the body was lost or the software that stamps is another version.
+    """
+    logger.warning(
+        "Document %s of order %s is not the bytes first issued: it was made from body %s, at first from %s.",
+        document.pk,
+        document.line.order_id,
+        address,
+        document.body_address,
+    )

@@ -1,0 +1,107 @@
+"""The owner's pages: what was ordered, and which sizes sell."""
+
+from collections.abc import Callable, Iterator, Sequence
+from datetime import UTC
+from typing import Any
+
+from django.contrib.admin.views.decorators import staff_member_required
+from django.contrib.auth.decorators import permission_required
+from django.core.paginator import Paginator
+from django.http import HttpRequest, HttpResponse, HttpResponseBase
+from django.shortcuts import get_object_or_404
+from django.utils.safestring import mark_safe
+from django.views.decorators.cache import never_cache
+from django.views.decorators.http import require_safe
+
+from orders import sizes_sold as report
+from orders.charts import bar_chart
+from orders.models import Order, SizeSold
+from orders.money import amount
+from orders.spreadsheets import Cell, csv_response
+from patterns.models import Pattern
+from patterns.views import usual_units
+from studio.htmx import render_page_or_part
+
+ORDERS_ON_A_PAGE = 25
+# As much as is searched for; more is no name.
+LONGEST_SEARCH = 100
+
+
+View = Callable[[HttpRequest], HttpResponseBase]
+
+
+def owners_page(permission: str) -> Callable[[View], View]:
+    """A page to be read by staff who may see such records; others are asked to log in. Never cached."""
+
+    def guarded(view: View) -> View:
+        allowed = permission_required(permission, raise_exception=True)(view)
+        return require_safe(never_cache(staff_member_required(allowed)))
+
+    return guarded
+
+
+@owners_page("orders.view_order")
+def owner_orders(request: HttpRequest) -> HttpResponse:
+    words = request.GET.get("q", "")[:LONGEST_SEARCH].replace("\0", "").strip()
+    orders = Order.objects.matching(words).with_lines().newest_first()
+    page = Paginator(orders, ORDERS_ON_A_PAGE).get_page(request.GET.get("page"))
+    part = "orders/partials/order_rows.html"
+    return render_page_or_part(request, "orders/owner_orders.html", part, {"page": page, "words": words})
+
+
+@owners_page("orders.view_order")
+def owner_orders_csv(request: HttpRequest) -> HttpResponseBase:
+    head = ("order", "placed (UTC)", "name", "email", "pattern", "size", "price", "currency", "downloads")
+    return csv_response("orders.csv", head, _order_rows())
+
+
+@owners_page("orders.view_sizesold")
+def sizes_sold(request: HttpRequest) -> HttpResponse:
+    chosen = _chosen_pattern(request)
+    patterns = list(Pattern.objects.all())
+    tallies = report.tallies(SizeSold.objects.of(chosen), usual_units(request))
+    sold = [(pattern, _drawn(pattern, tallies[pattern.pk])) for pattern in patterns if pattern.pk in tallies]
+    context = {"patterns": patterns, "chosen": chosen, "sold": sold}
+    return render_page_or_part(
+        request, "orders/sizes_sold.html", "orders/partials/sold_tallies.html", context
+    )
+
+
+@owners_page("orders.view_sizesold")
+def sizes_sold_csv(request: HttpRequest) -> HttpResponseBase:
+    sizes = SizeSold.objects.of(_chosen_pattern(request))
+    slugs = dict(Pattern.objects.values_list("pk", "slug"))
+    rows = (
+        (slugs[pk], one.measure, one.words, one.units, one.decimal, one.nanometres or "", one.sold)
+        for pk, one in report.values(sizes)
+    )
+    head = ("pattern", "measure", "size", "units", "size as decimal", "nanometres", "sold")
+    return csv_response("sizes-sold.csv", head, rows)
+
+
+def _order_rows() -> Iterator[Sequence[Cell]]:
+    """A row for each line, newest order first, a few hundred orders in memory at a time."""
+    for order in Order.objects.with_lines().newest_first().iterator(chunk_size=500):
+        placed = order.placed_at.astimezone(UTC).strftime("%Y-%m-%d %H:%M:%S")
+        for line in order.lines.all():
+            bought = (line.title, line.size_words, amount(line.price_minor, line.currency), line.currency)
+            yield (order.number, placed, order.name, order.email, *bought, line.download_count)
+
+
+def _chosen_pattern(request: HttpRequest) -> Pattern | None:
+    """The pattern that the address names; an unknown one is no page."""
+    slug = request.GET.get("pattern", "")
+    return get_object_or_404(Pattern, slug=slug) if slug else None
+
+
+def _drawn(pattern: Pattern, tallies: Sequence[report.Tally]) -> list[dict[str, Any]]:
+    """Each tally with its picture. The picture escapes its own texts."""
+    return [
+        {"tally": tally, "picture": mark_safe(_picture(f"{pattern.slug}-{at}", pattern, tally))}  # noqa: S308
+        for at, tally in enumerate(tallies, start=1)
+    ]
+
+
+def _picture(name: str, pattern: Pattern, tally: report.Tally) -> str:
+    title = f"{pattern}: {tally.measure}, {tally.in_units}"
+    return bar_chart(name, title, [(bar.label, bar.sold) for bar in tally.bars])

@@ -1,0 +1,146 @@
+"""Placing an order: everything that a sale must leave behind, in one transaction."""
+
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from fractions import Fraction
+
+from django.conf import settings
+from django.db import IntegrityError, transaction
+
+from orders.errors import KeyUsedError, LimitMetError, RefusedSizeError, RevisedError
+from orders.keys import token_of, tokens_of
+from orders.models import IssuedDocument, Order, OrderLine, SizeSold, hashed
+from orders.sizes import millionths, nanometres
+from patterns.documents.names import clean_name, licence_line
+from patterns.drafting.lengths import exact
+from patterns.drafting.sized import SizedMeasure, SizedPattern
+from patterns.drafting.sized_json import to_json
+from patterns.models import Revision
+from studio.models import Shop
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """An order and the token of its link, which is known only to who holds the form or the link."""
+
+    order: Order
+    token: str
+
+
+@dataclass(frozen=True, slots=True)
+class _Wish:
+    """What one form asks for. The name is clean, the address in small letters."""
+
+    revision: Revision
+    sized: SizedPattern
+    data: dict[str, object]
+    name: str
+    email: str
+    key: str
+
+
+def place_order(
+    revision: Revision, sized: SizedPattern, *, name: str, email: str, key: str, source: str, now: datetime
+) -> Placed:
+    """Place a free order, or find the one that this very form has placed before.
+
+    key: as `orders.keys` made it. source: as `sources.source` made it.
+    Raises RefusedSizeError; RevisedError: a newer revision is sold now; LimitMetError; KeyUsedError: the
+    form has placed something else before.
+    """
+    if sized.recipe != revision.pattern.slug:
+        raise ValueError(f"{sized.recipe} was not sized from {revision}.")
+    if sized.is_refused:
+        raise RefusedSizeError
+    wish = _Wish(revision, sized, to_json(sized), clean_name(name), email.lower(), key)
+    try:
+        with transaction.atomic():
+            return _placed_before(wish) or _place(wish, source, now)
+    except IntegrityError:
+        # Where two transactions may run side by side, the other of a double click has placed it meanwhile.
+        placed = _placed_before(wish)
+        if placed is None:
+            raise
+        return placed
+
+
+def _placed_before(wish: _Wish) -> Placed | None:
+    order = Order.objects.placed_with(wish.key).first()
+    if order is None:
+        return None
+    token = next((token for token in tokens_of(wish.key) if hashed(token) == order.link_hash), None)
+    if token is None or not _is_what_was_placed(wish, order):
+        raise KeyUsedError(order)
+    return Placed(order, token)
+
+
+def _is_what_was_placed(wish: _Wish, order: Order) -> bool:
+    """Whether the order is for the same size of the same revision, and for the same person."""
+    lines = [(line.revision_id, line.sized) for line in order.lines.all()]
+    return (order.name, order.email, lines) == (wish.name, wish.email, [(wish.revision.pk, wish.data)])
+
+
+def _place(wish: _Wish, source: str, now: datetime) -> Placed:
+    if Revision.objects.filter(pattern=wish.revision.pattern_id, number__gt=wish.revision.number).exists():
+        raise RevisedError
+    _hold_to_limits(wish.email, source, now)
+    token = token_of(wish.key)
+    currency = Shop.objects.current().currency
+    order = Order.objects.create(
+        key_hash=hashed(wish.key),
+        link_hash=hashed(token),
+        name=wish.name,
+        email=wish.email,
+        source=source,
+        placed_at=now,
+        currency=currency,
+        total_minor=0,
+    )
+    line = OrderLine.objects.create(
+        order=order,
+        revision=wish.revision,
+        title=wish.sized.title,
+        sized=wish.data,
+        price_minor=0,
+        currency=currency,
+    )
+    at_the_foot = licence_line(str(order.number), order.name)
+    IssuedDocument.objects.bulk_create(
+        IssuedDocument(line=line, kind=kind, paper=paper, licence_line=at_the_foot)
+        for kind in IssuedDocument.Kind
+        for paper in IssuedDocument.Paper
+    )
+    SizeSold.objects.bulk_create(_size_sold(line, wish, measure) for measure in wish.sized.measures)
+    return Placed(order, token)
+
+
+def _hold_to_limits(email: str, source: str, now: datetime) -> None:
+    """Raise LimitMetError if the address or the source has had its free orders.
+
+    Counted in the transaction that places the order. On SQLite nobody else writes meanwhile; elsewhere
+    orders placed in the same instant may pass together, one beyond the limit for each of them.
+    """
+    window = timedelta(hours=settings.FREE_ORDERS_HOURS)
+    recent = Order.objects.free_since(now - window)
+    limits = (
+        ("one e-mail address", settings.FREE_ORDERS_PER_EMAIL, recent.from_email(email)),
+        ("one internet connection", settings.FREE_ORDERS_PER_SOURCE, recent.from_source(source)),
+    )
+    for whose, most, orders in limits:
+        newest = list(orders.order_by("-placed_at").values_list("placed_at", flat=True)[:most])
+        if len(newest) == most:
+            raise LimitMetError(whose, most, settings.FREE_ORDERS_HOURS, newest[-1] + window)
+
+
+def _size_sold(line: OrderLine, wish: _Wish, measure: SizedMeasure) -> SizeSold:
+    value, units = Fraction(measure.value), wish.sized.units
+    is_length = measure.power == 1
+    return SizeSold(
+        line=line,
+        pattern=wish.revision.pattern,
+        measure=measure.name,
+        text=exact(measure.value, measure.power, units),
+        units=units.value if is_length else "",
+        nanometres=nanometres(value) if is_length else None,
+        millionths=None if is_length else millionths(value),
+    )

@@ -1,0 +1,136 @@
+"""The customer's pages: ordering, the order behind its link, and its files."""
+
+from collections.abc import Callable
+from functools import wraps
+from typing import Any
+
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, render
+from django.urls import reverse
+from django.utils import timezone
+from django.views.decorators.cache import never_cache
+from django.views.decorators.http import require_http_methods, require_safe
+
+from orders.errors import OrderError
+from orders.forms import OrderForm
+from orders.issuing import issue
+from orders.keys import key_of
+from orders.models import IssuedDocument, Order
+from orders.placing import Placed, place_order
+from orders.sources import source
+from patterns.drafting.sized import SizedPattern
+from patterns.drafting.sizing import size
+from patterns.forms import MeasureForm
+from patterns.models import Pattern, Revision
+from patterns.size_page import drawing
+from patterns.views import usual_units
+from studio.htmx import redirect_page
+
+View = Callable[..., HttpResponse]
+
+
+def behind_a_link(view: View) -> View:
+    """A page that whoever holds its link may read: no copy is kept, nothing lists it or hands the link on."""
+
+    @wraps(view)
+    def private(*args: Any, **kwargs: Any) -> HttpResponse:
+        response = view(*args, **kwargs)
+        response.headers["Cache-Control"] = "private, no-store"
+        response.headers["X-Robots-Tag"] = "noindex, nofollow"
+        response.headers["Referrer-Policy"] = "no-referrer"
+        return response
+
+    return private
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+@never_cache
+def order_new(request: HttpRequest, slug: str) -> HttpResponse:
+    """Show the size in the address and order it; one that is not good goes back to the pattern's page."""
+    pattern = get_object_or_404(Pattern.objects.seen_by(request.user).with_latest_revision(), slug=slug)
+    form = OrderForm(pattern, request.POST if request.method == "POST" else None)
+    revision = form.revision_seen()
+    chosen = _chosen(request, revision)
+    if chosen is not None and form.is_valid():
+        placed = _place(request, form, revision, chosen)
+        if placed is not None:
+            return redirect_page(request, "orders:order-detail", placed.token)
+        revision = form.revision_now()
+        chosen = _chosen(request, revision)
+    if chosen is None:
+        return redirect_page(request, f"{pattern.get_absolute_url()}?{request.GET.urlencode()}")
+    return render(request, "orders/order_new.html", _new_context(request, form, revision, chosen))
+
+
+def _chosen(request: HttpRequest, revision: Revision) -> SizedPattern | None:
+    """The size in the address; None unless all of it was understood and can be made."""
+    form = MeasureForm(revision.recipe, request.GET, usual_units(request))
+    if not form.is_valid() or form.notes:
+        return None
+    sized = size(form.recipe, revision.pattern.slug, form.units, form.measures, form.options)
+    return None if sized.is_refused else sized
+
+
+def _place(request: HttpRequest, form: OrderForm, revision: Revision, chosen: SizedPattern) -> Placed | None:
+    """Place the order; None with the reason on the form."""
+    typed = form.cleaned_data
+    try:
+        return place_order(
+            revision,
+            chosen,
+            name=typed["name"],
+            email=typed["email"],
+            key=typed["key"],
+            source=source(request),
+            now=timezone.now(),
+        )
+    except OrderError as error:
+        form.refuse(error)
+        return None
+
+
+def _new_context(
+    request: HttpRequest, form: OrderForm, revision: Revision, chosen: SizedPattern
+) -> dict[str, Any]:
+    return {
+        "pattern": revision.pattern,
+        "revision": revision,
+        "form": form,
+        "key": form.key_to_send() or key_of(request, revision.number),
+        "sized": chosen,
+        "drawing": drawing(chosen),
+        "cut_count": sum(piece.cut for piece in chosen.pieces),
+        "query": request.GET.urlencode(),
+    }
+
+
+@require_safe
+@behind_a_link
+def order_detail(request: HttpRequest, token: str) -> HttpResponse:
+    order = get_object_or_404(Order.objects.behind(token).prefetch_related("lines__documents"))
+    lines = [(line, line.sized_pattern) for line in order.lines.all()]
+    context = {
+        "order": order,
+        "token": token,
+        "link": request.build_absolute_uri(reverse("orders:order-detail", args=[token])),
+        "lines": [(line, sized, drawing(sized)) for line, sized in lines],
+    }
+    return render(request, "orders/order_detail.html", context)
+
+
+@require_safe
+@behind_a_link
+def download(request: HttpRequest, token: str, line: int, kind: str, paper: str) -> HttpResponse:
+    documents = IssuedDocument.objects.behind(token).select_related("line")
+    document = get_object_or_404(documents, line__position=line, kind=kind, paper=paper)
+    content = issue(document)
+    if request.method == "GET":
+        document.count_download(timezone.now())
+    return HttpResponse(
+        content,
+        content_type="application/pdf",
+        headers={
+            "Content-Disposition": f'attachment; filename="{document.file_name}"',
+            "Content-Length": len(content),
+        },
+    )

@@ -1,0 +1,204 @@
+"""Makers of patterns, sizes and orders: keywords, fixed values, no randomness."""
+
+import re
+from collections.abc import Callable
+from datetime import UTC, datetime
+from fractions import Fraction
+from html import unescape
+from io import BytesIO
+from typing import Any
+
+import pikepdf
+import pytest
+from django.contrib.auth.models import User
+from django.test import Client
+
+from orders import issuing
+from orders.keys import new_key
+from orders.models import IssuedDocument
+from orders.placing import Placed, place_order
+from patterns.drafting.sized import SizedPattern
+from patterns.drafting.sizing import size
+from patterns.drafting.units import Units
+from patterns.models import Pattern, Revision
+from patterns.publishing import publish
+
+NOW = datetime(2026, 11, 25, 10, 30, tzinfo=UTC)
+
+# The least that shows everything: a length, a bare number, an option, a check that refuses.
+RECIPE = """
+title = "Plain tray"
+language = "en"
+summary = "A tray of one panel."
+skill = "Beginner"
+time = "1 hour"
+revised = "2026-11-20"
+
+[finished]
+form = "open basket"
+width = "width"
+height = "height"
+depth = "depth"
+
+[measures.width]
+role = "size"
+says = "Across the front."
+in = { least = "3", most = "20", default = "9", step = "1/4" }
+cm = { least = "8", most = "50", default = "23", step = "0.5" }
+
+[measures.height]
+role = "size"
+says = "From base to edge."
+in = { least = "2", most = "12", default = "6", step = "1/4" }
+cm = { least = "5", most = "30", default = "15", step = "0.5" }
+
+[measures.depth]
+role = "size"
+says = "From front to back."
+in = { least = "2", most = "10", default = "5", step = "1/4" }
+cm = { least = "5", most = "25", default = "13", step = "0.5" }
+
+[measures.layers]
+role = "making"
+says = "How many layers of stiffening."
+number = { least = "1", most = "4", default = "2", step = "1" }
+
+[options.lining]
+says = "Whether it has one."
+default = "none"
+
+[options.lining.choices]
+none = {}
+plain = {}
+
+[pieces.panel]
+from = "cloth"
+cut = "1"
+width = "width + depth"
+height = "2 × height + depth"
+
+[[truings]]
+says = "round the base"
+one = "2 × panel width"
+other = "2 × (width + depth)"
+
+[[checks]]
+level = "refuse"
+says = "It is wide enough to stand."
+holds = "width ≥ depth"
+otherwise = "A width of {width} is less than the depth."
+
+[materials.cloth]
+kind = "fabric"
+tint = "exterior"
+says = "Any firm cloth."
+
+[[steps]]
+title = "Cut"
+does = "Cut the panel {panel width} wide."
+shows = ["panel"]
+"""
+
+
+def text_of(response: Any) -> str:
+    """The markup of an answer, its white space made single."""
+    return " ".join(response.content.decode().split())
+
+
+def words_of(response: Any) -> str:
+    """What a person reads of an answer: without the tags."""
+    inline = re.sub(r"</?span[^>]*>", "", response.content.decode())
+    return " ".join(unescape(re.sub(r"<[^>]*>", " ", inline)).split())
+
+
+@pytest.fixture
+def make_pattern(db: None) -> Callable[..., Pattern]:
+    def make(
+        slug: str = "plain-tray", text: str = RECIPE, *, is_listed: bool = True, title: str = ""
+    ) -> Pattern:
+        pattern = Pattern.objects.create(slug=slug, is_listed=is_listed)
+        publish(pattern, text.replace("Plain tray", title) if title else text)
+        pattern.refresh_from_db()
+        return pattern
+
+    return make
+
+
+@pytest.fixture
+def pattern(make_pattern: Callable[..., Pattern]) -> Pattern:
+    return make_pattern()
+
+
+def sized_as(revision: Revision, units: str = "in", **measures: str) -> SizedPattern:
+    """Size a revision; measures in its units, a bare number as it is."""
+    recipe, system = revision.recipe, Units(units)
+    values = {
+        name: Fraction(text) * (system.mm if recipe.measure(name).power else 1)
+        for name, text in measures.items()
+    }
+    return size(recipe, revision.pattern.slug, system, values)
+
+
+@pytest.fixture
+def make_order(make_pattern: Callable[..., Pattern]) -> Callable[..., Placed]:
+    """Place an order; of one pattern that is made when first needed, unless another is given."""
+    made: list[Pattern] = []
+
+    def make(
+        pattern: Pattern | None = None,
+        *,
+        units: str = "in",
+        name: str = "Ada Example",
+        email: str = "ada@example.org",
+        key: str = "",
+        source: str = "s",
+        now: datetime = NOW,
+        **measures: str,
+    ) -> Placed:
+        if pattern is None:
+            made[:] = made or [make_pattern()]
+            pattern = made[0]
+        revision = pattern.revisions.latest_of_each().get()
+        sized = sized_as(revision, units, **measures)
+        return place_order(
+            revision, sized, name=name, email=email, key=key or new_key(), source=source, now=now
+        )
+
+    return make
+
+
+@pytest.fixture
+def blank_book(monkeypatch: pytest.MonkeyPatch) -> list[tuple[SizedPattern, str]]:
+    """A one-page body at once instead of a book in a second; says what was asked to be made."""
+    asked: list[tuple[SizedPattern, str]] = []
+
+    def body(sized: SizedPattern, paper: str) -> bytes:
+        asked.append((sized, paper))
+        return blank_page()
+
+    monkeypatch.setattr(issuing, "MAKERS", {IssuedDocument.Kind.BOOK: body})
+    return asked
+
+
+def blank_page() -> bytes:
+    target = BytesIO()
+    with pikepdf.new() as pdf:
+        pdf.add_blank_page(page_size=(595.28, 841.89)).obj.Resources = pikepdf.Dictionary()
+        pdf.save(target, deterministic_id=True)
+    return target.getvalue()
+
+
+@pytest.fixture
+def owner_client(db: None, client: Client) -> Client:
+    client.force_login(User.objects.create_superuser("owner"))
+    return client
+
+
+@pytest.fixture
+def rows() -> Callable[[Any], list[str]]:
+    """The lines of a CSV answer, its byte order mark taken off."""
+
+    def read(response: Any) -> list[str]:
+        return b"".join(response.streaming_content).decode("utf-8-sig").splitlines()
+
+    return read

@@ -1,0 +1,103 @@
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+from django.db import connection
+from django.test import Client
+from django.test.utils import CaptureQueriesContext
+from django.urls import reverse
+
+from orders.issuing import issue
+from orders.models import IssuedDocument
+from orders.placing import Placed
+from studio.models import Shop
+from tests.orders.conftest import text_of, words_of
+
+Maker = Callable[..., Placed]
+
+
+def address(token: str) -> str:
+    return reverse("orders:order-detail", args=[token])
+
+
+def test_page_says_what_was_made(client: Client, make_order: Maker) -> None:
+    placed = make_order(width="17/2")
+    response = client.get(address(placed.token))
+    page = text_of(response)
+    assert response.status_code == 200
+    assert f"<h1>Order {placed.order.number}</h1>" in page
+    assert "Placed on 25 November 2026, 10:30 for Ada Example. Free." in page
+    assert "Width 8 1⁄2 in Height 6 in Depth 5 in Layers 2 Lining none" in words_of(response)
+    assert "<svg" in page
+    assert f"http://testserver{address(placed.token)}" in page
+
+
+def test_files_of_both_papers_can_be_downloaded(client: Client, make_order: Maker) -> None:
+    placed = make_order()
+    page = text_of(client.get(address(placed.token)))
+    for paper in ("a4", "letter"):
+        assert reverse("orders:download", args=[placed.token, 1, "book", paper]) in page
+    assert f"At the foot of each page stands: Order {placed.order.number} · made for Ada Example" in page
+    assert page.count("made when you first download it") == 2
+
+
+def test_pages_and_size_once_they_are_known(client: Client, make_order: Maker, blank_book: list[Any]) -> None:
+    placed = make_order()
+    issue(IssuedDocument.objects.get(line__order=placed.order, paper="a4"))
+    page = text_of(client.get(address(placed.token)))
+    assert "PDF, 1 page, " in page
+    assert page.count("made when you first download it") == 1
+
+
+def test_time_is_the_shops(client: Client, make_order: Maker) -> None:
+    Shop.objects.create(time_zone="America/Toronto")
+    assert "25 November 2026, 05:30" in text_of(client.get(address(make_order().token)))
+
+
+def test_address_of_the_customer_is_not_shown(client: Client, make_order: Maker) -> None:
+    assert "ada@example.org" not in text_of(client.get(address(make_order().token)))
+
+
+def test_nothing_keeps_or_lists_it_or_hands_the_link_on(client: Client, make_order: Maker) -> None:
+    headers = client.get(address(make_order().token)).headers
+    assert "no-store" in headers["Cache-Control"]
+    assert "noindex" in headers["X-Robots-Tag"]
+    assert headers["Referrer-Policy"] == "no-referrer"
+
+
+def test_stranger_gets_404(client: Client, make_order: Maker) -> None:
+    token = make_order().token
+    altered = ("B" if token[0] == "A" else "A") + token[1:]
+    for wrong in (altered, token.swapcase(), "A" * 43):
+        assert client.get(address(wrong)).status_code == 404
+
+
+@pytest.mark.parametrize(
+    "path", ["/orders/1/", "/orders/short/", "/orders/", f"/orders/{'A' * 44}/", "/orders/%00/"]
+)
+def test_no_link_gets_404(client: Client, db: None, path: str) -> None:
+    assert client.get(path).status_code == 404
+
+
+@pytest.mark.parametrize("method", ["post", "put", "delete"])
+def test_wrong_method_gets_405(client: Client, make_order: Maker, method: str) -> None:
+    assert getattr(client, method)(address(make_order().token)).status_code == 405
+
+
+def test_order_of_a_pattern_taken_off_the_list_is_still_there(client: Client, make_order: Maker) -> None:
+    placed = make_order()
+    pattern = placed.order.lines.get().revision.pattern
+    pattern.is_listed = False
+    pattern.save()
+    assert client.get(address(placed.token)).status_code == 200
+
+
+def test_queries_do_not_grow(client: Client, make_order: Maker, django_assert_num_queries: Any) -> None:
+    token = make_order().token
+    client.get(address(token))
+    with CaptureQueriesContext(connection) as one:
+        client.get(address(token))
+    for at in range(9):
+        make_order(email=f"{at}@example.org")
+    with django_assert_num_queries(len(one)):
+        client.get(address(token))

@@ -1,0 +1,207 @@
+import csv
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+from django.contrib.auth.models import Permission, User
+from django.db import connection
+from django.test import Client
+from django.test.utils import CaptureQueriesContext
+from django.urls import reverse
+
+from orders.placing import Placed
+from tests.orders.conftest import text_of, words_of
+
+Maker = Callable[..., Placed]
+LIST = "/workroom/orders/"
+CSV = "/workroom/orders/orders.csv"
+
+
+def test_addresses() -> None:
+    assert (reverse("orders:owner-orders"), reverse("orders:owner-orders-csv")) == (LIST, CSV)
+
+
+def test_list_shows_the_newest_first(owner_client: Client, make_order: Maker) -> None:
+    make_order(name="Ada Example", width="17/2")
+    make_order(name="Bea Example", units="cm")
+    page = words_of(owner_client.get(LIST))
+    assert page.index("Bea Example") < page.index("Ada Example")
+    assert "Plain tray" in page
+    assert "ada@example.org" in page
+    assert "2 orders" in page
+    assert "width 8 1⁄2 in, height 6 in, depth 5 in, layers 2" in page
+    assert "width 23 cm" in page
+
+
+def test_page_and_part(owner_client: Client, make_order: Maker) -> None:
+    make_order()
+    page, part = owner_client.get(LIST), owner_client.get(LIST, headers={"HX-Request": "true"})
+    assert "<h1>" in page.content.decode()
+    assert part.content.decode().strip().startswith('<div id="order-rows"')
+    assert "HX-Request" in page.headers["Vary"]
+
+
+def test_empty_list_says_so(owner_client: Client) -> None:
+    assert "No orders yet." in text_of(owner_client.get(LIST))
+
+
+@pytest.mark.parametrize("words", ["bea", "BEA@example", "Bea Example ", "#{number}", "{number}"])
+def test_search_finds_number_name_and_address(owner_client: Client, make_order: Maker, words: str) -> None:
+    make_order(name="Ada Example")
+    order = make_order(name="Bea Example", email="bea@example.net").order
+    page = text_of(owner_client.get(LIST, {"q": words.format(number=order.number)}))
+    assert "Bea Example" in page
+    assert "Ada Example" not in page
+
+
+def test_search_finds_patterns(
+    owner_client: Client, make_order: Maker, make_pattern: Callable[..., Any]
+) -> None:
+    make_order(name="Ada Example")
+    make_order(make_pattern("deep-tray", title="Deep tray"), name="Bea Example")
+    page = text_of(owner_client.get(LIST, {"q": "deep"}))
+    assert "Bea Example" in page
+    assert "Ada Example" not in page
+
+
+@pytest.mark.parametrize(
+    "words", ["%", "_", "'; DROP TABLE", "\0", "x" * 5000, "9" * 40, "²", "<script>alert(1)"]
+)
+def test_hostile_search_finds_nothing_and_breaks_nothing(
+    owner_client: Client, make_order: Maker, words: str
+) -> None:
+    make_order()
+    response = owner_client.get(LIST, {"q": words})
+    assert response.status_code == 200
+    assert "<script>alert" not in response.content.decode()
+
+
+def test_search_with_nothing_found_shows_the_way_back(owner_client: Client, make_order: Maker) -> None:
+    make_order()
+    assert "No order has that in it." in text_of(owner_client.get(LIST, {"q": "nobody"}))
+
+
+def test_pages(
+    owner_client: Client, make_order: Maker, settings: Any, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("orders.owner_views.ORDERS_ON_A_PAGE", 2)
+    for at in range(5):
+        make_order(name=f"Person {at}", email=f"{at}@example.org")
+    first, last = (text_of(owner_client.get(LIST, {"page": page, "q": "Person"})) for page in ("1", "3"))
+    assert "Person 4" in first
+    assert "Person 2" not in first
+    assert "q=Person&amp;page=2" in first
+    assert "Page 1 of 3" in first
+    assert "Person 0" in last
+    assert "Older" not in last
+    for wrong in ("0", "99", "-1", "x"):
+        assert owner_client.get(LIST, {"page": wrong}).status_code == 200
+
+
+def test_name_with_markup_stays_text(owner_client: Client, make_order: Maker) -> None:
+    make_order(name="<img src=x onerror=alert(1)>")
+    assert "<img" not in owner_client.get(LIST).content.decode()
+
+
+def test_csv_holds_every_order(
+    owner_client: Client, make_order: Maker, rows: Callable[[Any], list[str]]
+) -> None:
+    make_order(name="Ada Example", width="17/2")
+    response = owner_client.get(CSV)
+    assert response.headers["Content-Type"] == "text/csv; charset=utf-8"
+    head, row = csv.reader(rows(response))
+    assert head[:4] == ["order", "placed (UTC)", "name", "email"]
+    assert row[1:5] == ["2026-11-25 10:30:00", "Ada Example", "ada@example.org", "Plain tray"]
+    assert row[5:] == ["width 8 1⁄2 in, height 6 in, depth 5 in, layers 2", "0.00", "GBP", "0"]
+
+
+@pytest.mark.parametrize("name", ["=HYPERLINK(1)", "+1", "-1", "@SUM(1)"])
+def test_csv_runs_nothing(
+    owner_client: Client, make_order: Maker, rows: Callable[[Any], list[str]], name: str
+) -> None:
+    make_order(name=name)
+    assert list(csv.reader(rows(owner_client.get(CSV))))[1][2] == f"'{name}"
+
+
+@pytest.mark.parametrize("path", [LIST, CSV])
+def test_stranger_is_asked_to_log_in(client: Client, make_order: Maker, path: str) -> None:
+    make_order()
+    client.force_login(User.objects.create_user("somebody"))
+    response = client.get(path)
+    assert response.status_code == 302
+    assert response.headers["Location"] == f"{reverse('admin:login')}?next={path}"
+
+
+@pytest.mark.parametrize("path", [LIST, CSV])
+def test_staff_needs_the_permission(client: Client, db: None, path: str) -> None:
+    helper = User.objects.create_user("helper", is_staff=True)
+    client.force_login(helper)
+    assert client.get(path).status_code == 403
+    helper.user_permissions.add(Permission.objects.get(codename="view_order"))
+    assert client.get(path).status_code == 200
+
+
+@pytest.mark.parametrize("path", [LIST, CSV])
+def test_wrong_method_gets_405(owner_client: Client, path: str) -> None:
+    assert owner_client.post(path).status_code == 405
+
+
+@pytest.mark.parametrize("path", [LIST, CSV])
+def test_nothing_is_kept_in_a_cache(owner_client: Client, path: str) -> None:
+    assert "no-store" in owner_client.get(path).headers["Cache-Control"]
+
+
+@pytest.mark.parametrize("path", [LIST, CSV])
+def test_queries_do_not_grow(
+    owner_client: Client, make_order: Maker, django_assert_num_queries: Any, path: str
+) -> None:
+    def read() -> None:
+        response = owner_client.get(path)
+        b"".join(response) if response.streaming else response.content
+
+    make_order()
+    read()
+    with CaptureQueriesContext(connection) as one:
+        read()
+    for at in range(9):
+        make_order(email=f"{at}@example.org", width=str(8 + at))
+    with django_assert_num_queries(len(one)):
+        read()
+
+
+def test_kept_sizes_are_not_read_for_the_list(owner_client: Client, make_order: Maker) -> None:
+    make_order()
+    with CaptureQueriesContext(connection) as queries:
+        owner_client.get(LIST)
+    assert not any('"sized"' in query["sql"] for query in queries)
+
+
+# The records in Django's admin
+
+
+@pytest.mark.parametrize("model", ["order", "orderline", "issueddocument"])
+def test_records_are_read_and_not_changed(owner_client: Client, make_order: Maker, model: str) -> None:
+    order = make_order().order
+    line = order.lines.get()
+    pk = {"order": order.pk, "orderline": line.pk, "issueddocument": line.documents.first().pk}[model]
+    assert owner_client.get(reverse(f"admin:orders_{model}_changelist")).status_code == 200
+    change = reverse(f"admin:orders_{model}_change", args=[pk])
+    assert owner_client.get(change).status_code == 200
+    assert owner_client.post(change, {}).status_code == 403
+    assert (
+        owner_client.post(reverse(f"admin:orders_{model}_delete", args=[pk]), {"post": "yes"}).status_code
+        == 403
+    )
+    assert owner_client.get(reverse(f"admin:orders_{model}_add")).status_code == 403
+
+
+def test_records_link_to_the_owners_pages(owner_client: Client, make_order: Maker) -> None:
+    page = text_of(owner_client.get(reverse("admin:orders_order_changelist")))
+    assert LIST in page
+    assert reverse("orders:sizes-sold") in page
+
+
+def test_records_show_no_hash(owner_client: Client, make_order: Maker) -> None:
+    order = make_order(source="the hash of a source").order
+    page = text_of(owner_client.get(reverse("admin:orders_order_change", args=[order.pk])))
+    assert not any(secret in page for secret in (order.key_hash, order.link_hash, order.source))
