@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 from .formulas.values import TooBigError, Value
 from .recipe import Measure, Recipe, Scale
-from .sizing import all_values, choose
+from .sizing import all_values, choose, is_count, is_length
 from .units import Units
 
 # Two measures of 85 steps each, in three pairs, are some 20,000 sizes: about a second.
@@ -116,22 +116,17 @@ class _Passes:
         self.checks = [
             check.holds for check in recipe.checks if check.level == "refuse" and check.when.holds(chosen)
         ]
-        self.edges = [
-            f"{piece.name} {edge}"
-            for piece in recipe.pieces
-            if piece.when.holds(chosen)
-            for edge in ("width", "height")
-        ]
+        pieces = [piece for piece in recipe.pieces if piece.when.holds(chosen)]
+        self.cuts = [piece.cut for piece in pieces]
+        self.edges = [f"{piece.name} {edge}" for piece in pieces for edge in ("width", "height")]
 
     def __call__(self, measures: Mapping[str, Fraction]) -> bool:
         try:
             values = all_values(self.recipe, self.units, measures, self.chosen)
-            return all(check.value(values) is True for check in self.checks) and all(
-                self._is_something(values[edge]) for edge in self.edges
+            return (
+                all(check.value(values) is True for check in self.checks)
+                and all(is_length(values[edge]) for edge in self.edges)
+                and all(is_count(cut.value(values)) for cut in self.cuts)
             )
         except TooBigError:
             return False
-
-    @staticmethod
-    def _is_something(value: Value) -> bool:
-        return value is not None and value > 0

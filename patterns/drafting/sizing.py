@@ -139,7 +139,7 @@ class _Sizer:
             checks=(
                 *self.ranges(),
                 *(self.check(check) for check in self.existing(recipe.checks)),
-                *self.sizeless(),
+                *self.uncuttable(),
             ),
             materials=tuple(
                 SizedMaterial(
@@ -223,11 +223,16 @@ class _Sizer:
             measure=measure.name,
         )
 
-    def sizeless(self) -> Iterator[SizedCheck]:
-        """A piece with an edge of nothing, or less, cannot be cut, whatever the recipe checks."""
+    def uncuttable(self) -> Iterator[SizedCheck]:
+        """What cannot be cut, whatever the recipe checks: an edge of nothing or less, half a piece."""
         for piece in self.existing(self.recipe.pieces):
+            count = piece.cut.value(self.values)
+            if not is_count(count):
+                says = f"The {piece.name} is cut a whole number of times."
+                cut = Quantity(_measured(count), 0, piece.cut)
+                yield SizedCheck("refuse", says, (f"The {piece.name} would be cut ", cut, " times."), False)
             edges = (self.values[f"{piece.name} width"], self.values[f"{piece.name} height"])
-            if any(edge is None or edge <= 0 for edge in edges):
+            if not all(is_length(edge) for edge in edges):
                 says = f"The {piece.name} has a width and a height."
                 yield SizedCheck(
                     "refuse", says, (f"Nothing would be left of the {piece.name} at this size.",), False
@@ -244,6 +249,16 @@ def _yes_no(value: Value) -> bool | None:
     return value
 
 
+def is_length(value: Value) -> bool:
+    """Whether there is anything of it to cut."""
+    return value is not None and value > 0
+
+
+def is_count(value: Value) -> bool:
+    """Whether a piece can be cut so many times."""
+    return isinstance(value, Fraction) and value.denominator == 1 and value > 0
+
+
 def _whole(count: Value) -> int:
-    assert isinstance(count, Fraction)
-    return int(count)
+    """How often a piece is cut; 0 where that is no count, which `uncuttable` refuses."""
+    return int(count) if isinstance(count, Fraction) and is_count(count) else 0

@@ -91,6 +91,16 @@ def test_a_piece_of_nothing_is_refused_whatever_the_recipe_checks():
     assert sized.failed[0].otherwise == ("Nothing would be left of the mat at this size.",)
 
 
+def test_half_a_piece_is_refused():
+    mat = make_recipe().pieces[0]
+    halves = type(mat)("mat", "cloth", formula("folds ÷ 2"), mat.width, mat.height)
+    sized = size(make_recipe(pieces=(halves,)), "m", IN)
+    assert sized.is_refused
+    before, cut, after = sized.failed[0].otherwise
+    assert (before, cut.value, after) == ("The mat would be cut ", Fraction(3, 2), " times.")
+    assert not size(make_recipe(pieces=(halves,)), "m", IN, {"folds": Fraction(2)}).is_refused
+
+
 @pytest.mark.parametrize(
     ("measures", "options", "says"),
     [
