@@ -61,18 +61,23 @@ def _engine() -> Engine:
 def markup(template: str, content: dict[str, object]) -> str:
     """Return the template set with the content, whose values are words already (never bare numbers)."""
     html = str(_engine().get_template(template).render(Context(content, use_l10n=False, use_tz=False)))
-    return _NUMBER_SET.sub(_for_print, html).replace(" <span", "<span> </span><span")
+    return for_print(html)
+
+
+def for_print(html: str) -> str:
+    """Return markup with its numbers and spaces as WeasyPrint 70 needs them.
+
+    It breaks a line after its first word where a text reaches the line's end, its last space stands over that
+    and an element follows; so the space before an element belongs to the element, or has one of its own.
+    """
+    return _NUMBER_SET.sub(_number_for_print, html).replace(" <span", "<span> </span><span")
 
 
 _NUMBER_SET = re.compile(r'( ?)<span class="n">((?:[^<]|<span class="q">[^<]*</span>)*)</span>')
 
 
-def _for_print(number: re.Match[str]) -> str:
-    """Set a number for WeasyPrint 70: no-break spaces, and elements only where there is a fraction.
-
-    It breaks a line after its first word where a text reaches the line's end, its last space stands over that
-    and an element follows; so the space before an element belongs to the element, or has one of its own.
-    """
+def _number_for_print(number: re.Match[str]) -> str:
+    """Set a number with no-break spaces, and with elements only where there is a fraction."""
     space, inner = number[1], number[2]
     parts = re.split(r'(<span class="q">)', inner)
     kept = "".join(part if part.startswith("<") else part.replace(" ", "\u00a0") for part in parts)
