@@ -49,6 +49,7 @@ from patterns.drafting.recipe import (
     Tint,
     Truing,
     When,
+    edge_names,
 )
 from patterns.drafting.recipe_text.bounds import odd_character
 from patterns.drafting.units import Units
@@ -296,7 +297,8 @@ def recipes(draw: Draw) -> Recipe:
         draw(pieces(name, draw(st.sampled_from(stuff)).name, kinds, choosable))
         for name in (draw(some(PIECE_NAMES, 3)) if stuff else [])
     ]
-    kinds |= {f"{piece.name} {edge}": 1 for piece in cut for edge in ("width", "height")}
+    named = {each.name for each in measured}
+    kinds |= {edge: 1 for piece in cut for edge in edge_names(piece.name, named)}
     worked_out = []
     for _ in range(draw(st.integers(0, 3))):
         kind = draw(st.integers(0, 1))

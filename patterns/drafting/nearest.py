@@ -118,7 +118,7 @@ class _Passes:
         ]
         pieces = [piece for piece in recipe.pieces if piece.when.holds(chosen)]
         self.cuts = [piece.cut for piece in pieces]
-        self.edges = [f"{piece.name} {edge}" for piece in pieces for edge in ("width", "height")]
+        self.edges = [edge for piece in pieces for edge in recipe.edges[piece.name]]
 
     def __call__(self, measures: Mapping[str, Fraction]) -> bool:
         try:

@@ -3,7 +3,7 @@
 The text it is read from, and written back to, is the subject of `recipe_text`.
 """
 
-from collections.abc import Mapping
+from collections.abc import Container, Mapping
 from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
@@ -15,7 +15,7 @@ from .ordering import in_order
 from .units import Units
 
 # What a finished item can look like; the drawings room has one drawing for each.
-Form = Literal["open basket", "zip-top pouch"]
+Form = Literal["open basket", "zip-top pouch", "packable tote", "tied bag"]
 MaterialKind = Literal["fabric", "interfacing", "vinyl", "zip", "notion", "tool"]
 # How a material is told apart in a drawing: plain tint, hatch, dots, clear.
 Tint = Literal["exterior", "lining", "interfacing", "clear"]
@@ -153,6 +153,23 @@ class Piece:
     when: When = ALWAYS
 
 
+def edge_names(piece: str, measures: Container[str]) -> tuple[str, str]:
+    """Return what formulas call the width and the height of a piece as it is cut.
+
+    measures: the names of the recipe's measures. A tote's handle is a piece, and how wide it is when it
+    is made is a measure: where the two would share a name, the piece's edges say that they are cut.
+
+    >>> edge_names("pocket", ["handle width"])
+    ('pocket width', 'pocket height')
+    >>> edge_names("handle", ["handle width"])
+    ('cut handle width', 'cut handle height')
+    """
+    width, height = f"{piece} width", f"{piece} height"
+    if width in measures or height in measures:
+        return f"cut {width}", f"cut {height}"
+    return width, height
+
+
 @dataclass(frozen=True, slots=True)
 class Truing:
     """Two ways of measuring the same thing, which must agree for every size."""
@@ -262,11 +279,17 @@ class Recipe:
         return _named(self.options, name)
 
     @cached_property
+    def edges(self) -> Mapping[str, tuple[str, str]]:
+        """What formulas call the width and the height of each piece, by the piece's name."""
+        measures = {measure.name for measure in self.measures}
+        return {piece.name: edge_names(piece.name, measures) for piece in self.pieces}
+
+    @cached_property
     def definitions(self) -> Mapping[str, Formula]:
         """The formula behind each name that is worked out and not chosen: amounts, and edges of pieces."""
         found = {amount.name: amount.formula for amount in self.amounts}
         for piece in self.pieces:
-            found |= {f"{piece.name} width": piece.width, f"{piece.name} height": piece.height}
+            found |= zip(self.edges[piece.name], (piece.width, piece.height), strict=True)
         return found
 
     @cached_property
@@ -281,7 +304,7 @@ class Recipe:
         powers: dict[str, int] = {value.name: value.power for value in (*sets, *self.constants)}
         powers |= {measure.name: measure.power for measure in self.measures}
         powers |= {amount.name: amount.power for amount in self.amounts}
-        return powers | {f"{piece.name} {edge}": 1 for piece in self.pieces for edge in ("width", "height")}
+        return powers | {edge: 1 for edges in self.edges.values() for edge in edges}
 
 
 class _HasName(Protocol):

@@ -186,12 +186,13 @@ class _Sizer:
         return SizedMeasure(measure.name, value, measure.power, measure.role)
 
     def piece(self, piece: Piece) -> SizedPiece:
+        width, height = self.recipe.edges[piece.name]
         return SizedPiece(
             name=piece.name,
             material=piece.material,
             cut=_whole(piece.cut.value(self.values)),
-            width=self.named(f"{piece.name} width", piece.width, 1),
-            height=self.named(f"{piece.name} height", piece.height, 1),
+            width=self.named(width, piece.width, 1),
+            height=self.named(height, piece.height, 1),
             turns=piece.upright is None or not piece.upright.holds(self.chosen),
             marks=tuple(self.mark(mark) for mark in self.existing(piece.marks)),
             says=piece.says,
@@ -231,8 +232,7 @@ class _Sizer:
                 says = f"The {piece.name} is cut a whole number of times."
                 cut = Quantity(_measured(count), 0, piece.cut)
                 yield SizedCheck("refuse", says, (f"The {piece.name} would be cut ", cut, " times."), False)
-            edges = (self.values[f"{piece.name} width"], self.values[f"{piece.name} height"])
-            if not all(is_length(edge) for edge in edges):
+            if not all(is_length(self.values[edge]) for edge in self.recipe.edges[piece.name]):
                 says = f"The {piece.name} has a width and a height."
                 yield SizedCheck(
                     "refuse", says, (f"Nothing would be left of the {piece.name} at this size.",), False

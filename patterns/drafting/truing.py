@@ -81,9 +81,7 @@ class _Prover:
         self.recipe = recipe
         self.definitions = {name: formula.tree for name, formula in recipe.definitions.items()}
         self.reads = {name: names(tree) for name, tree in self.definitions.items()}
-        self.edges = {
-            f"{piece.name} {edge}": piece for piece in recipe.pieces for edge in ("width", "height")
-        }
+        self.edges = {edge: piece for piece in recipe.pieces for edge in recipe.edges[piece.name]}
         self.ranges = _ranges(recipe, list(Units))
 
     def proofs(self, truing: Truing) -> Iterator[Proof]:

@@ -10,7 +10,6 @@ from patterns.drafting.recipe import Recipe, When
 from patterns.drafting.units import Units
 
 from .keys import Key, shown
-from .pieces import EDGES
 from .reading import Reading
 
 
@@ -57,7 +56,7 @@ def _pieces_reached(reading: Reading, recipe: Recipe) -> Mapping[str, frozenset[
 
     Not those that an edge's own formula reads: an edge has its value even if its piece is not cut.
     """
-    reached = {f"{piece.name} {edge}": frozenset([piece.name]) for piece in recipe.pieces for edge in EDGES}
+    reached = {edge: frozenset([piece]) for piece, edges in recipe.edges.items() for edge in edges}
     reads = {amount.name: reading.names_in(amount.formula) for amount in recipe.amounts}
     for name in sorted_out(reads)[0]:
         reached.setdefault(name, frozenset().union(*(reached.get(read, ()) for read in reads[name])))

@@ -1,9 +1,10 @@
 """The amounts, pieces and marks of a recipe text."""
 
+from collections.abc import Sequence
 from typing import get_args
 
 from patterns.drafting.ordering import sorted_out
-from patterns.drafting.recipe import Amount, Mark, MarkKind, Piece
+from patterns.drafting.recipe import Amount, Mark, MarkKind, Measure, Piece, edge_names
 
 from .names import name_mistake
 from .reading import LENGTH, MEASURED, NUMBER, Reading
@@ -12,14 +13,16 @@ from .table import Names, Table
 EDGES = ("width", "height")
 
 
-def declare_edges(top: Table) -> None:
+def declare_edges(top: Table, measures: Sequence[Measure]) -> None:
     """Take the names of every piece's width and height into use."""
+    measured = {measure.name for measure in measures}
     for piece, raw in top.table("pieces").names(Names.OF_FORMULAS):
         key = ("pieces", raw)
-        if not name_mistake(piece) and (message := name_mistake(f"{piece} height")):
+        edges = edge_names(piece, measured)
+        if not name_mistake(piece) and (message := name_mistake(edges[1])):
             top.reading.wrong(key, message)
-        for edge in EDGES:
-            top.reading.declare(f"{piece} {edge}", key, 1)
+        for edge in edges:
+            top.reading.declare(edge, key, 1)
 
 
 def read_amounts(top: Table) -> tuple[Amount, ...]:

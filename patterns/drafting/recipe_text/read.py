@@ -70,7 +70,7 @@ def _recipe(top: Table) -> Recipe:
     measures = read_measures(top)
     constants = read_constants(top)
     options = read_options(top, measures)
-    declare_edges(top)
+    declare_edges(top, measures)
     amounts = read_amounts(top)
     return Recipe(
         title=top.line("title"),

@@ -172,7 +172,7 @@ CASES = {
         [
             (
                 "line 10, finished.form: “round” is no form that is known. Write one of: open "
-                "basket, zip-top pouch."
+                "basket, zip-top pouch, packable tote, tied bag."
             )
         ],
     ),
