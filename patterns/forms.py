@@ -144,8 +144,13 @@ class MeasureForm(forms.Form):
 
 
 def in_a_row(recipe: Recipe, units: Units, measures: Mapping[str, Fraction]) -> str:
-    """Return measures in the recipe's order, the unit once: `23 × 15 × 12 cm, folds 3`."""
+    """Return measures in the recipe's order, the finished sides first: `23 × 15 × 12 cm, folds 3`."""
+    finished = {str(side) for side in recipe.finished}
     named = [measure for measure in recipe.measures if measure.name in measures]
-    lengths = [typed(measures[each.name], 1, units) for each in named if each.power]
-    numbers = [f"{each.name} {typed(measures[each.name], 0, units)}" for each in named if not each.power]
-    return ", ".join([with_unit(" × ".join(lengths), 1, units), *numbers] if lengths else numbers)
+    sides = [typed(measures[each.name], 1, units) for each in named if each.name in finished]
+    others = [
+        f"{each.name} {with_unit(typed(measures[each.name], each.power, units), each.power, units)}"
+        for each in named
+        if each.name not in finished
+    ]
+    return ", ".join([with_unit(" × ".join(sides), 1, units), *others] if sides else others)

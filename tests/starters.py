@@ -4,12 +4,12 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
-from itertools import product
+from itertools import islice, product
 
 from patterns.drafting.formulas.formula import Formula
 from patterns.drafting.formulas.names import names
 from patterns.drafting.lengths import written
-from patterns.drafting.recipe import Piece, Recipe
+from patterns.drafting.recipe import Measure, Piece, Recipe
 from patterns.drafting.sized import SizedPattern, SizedText
 from patterns.drafting.sizing import size
 from patterns.drafting.truing import prove
@@ -21,10 +21,24 @@ Options = Mapping[str, str]
 
 INTERFACING = ("none", "light", "heavy")
 PRINTS = ("no direction", "one way")
-COMBINATIONS: tuple[Options, ...] = tuple(
-    {"interfacing": interfacing, "exterior print": exterior, "lining print": lining}
-    for interfacing, exterior, lining in product(INTERFACING, PRINTS, PRINTS)
-)
+
+
+def combined(interfacing: Sequence[str]) -> tuple[Options, ...]:
+    """Every combination of these interfacings and of the two prints."""
+    return tuple(
+        {"interfacing": stiffener, "exterior print": exterior, "lining print": lining}
+        for stiffener, exterior, lining in product(interfacing, PRINTS, PRINTS)
+    )
+
+
+COMBINATIONS = combined(INTERFACING)
+# Of what is packed or tied: it is never stiff.
+SOFT_COMBINATIONS = combined(INTERFACING[:2])
+
+
+def combinations_of(recipe: Recipe) -> tuple[Options, ...]:
+    """The combinations that a recipe offers, other options at their defaults."""
+    return combined([choice.name for choice in recipe.option("interfacing").choices])
 
 
 def combination_id(options: Options) -> str:
@@ -32,20 +46,35 @@ def combination_id(options: Options) -> str:
 
 
 def sized_at(recipe: Recipe, units: Units, measures: Size, options: Options) -> SizedPattern:
-    return size(
-        recipe, "starter", units, {name: value * units.mm for name, value in measures.items()}, options
-    )
+    inside = {name: value * unit_of(recipe.measure(name), units) for name, value in measures.items()}
+    return size(recipe, "starter", units, inside, options)
+
+
+def unit_of(measure: Measure, units: Units) -> Fraction:
+    """What one of the measure is: a unit in mm, or 1 of a bare number."""
+    return units.mm if measure.power else Fraction(1)
 
 
 def corners(recipe: Recipe, units: Units) -> Iterator[Size]:
     """Every measure at its least, its default and its most, in every combination."""
     ends = [
-        [(measure.name, end / units.mm) for end in dict.fromkeys((scale.least, scale.default, scale.most))]
+        [
+            (measure.name, end / unit_of(measure, units))
+            for end in dict.fromkeys((scale.least, scale.default, scale.most))
+        ]
         for measure in recipe.measures
         for scale in [measure.scales[units]]
     ]
     for chosen in product(*ends):
         yield dict(chosen)
+
+
+def some_corners(recipe: Recipe, units: Units, about: int) -> Iterator[Size]:
+    """About so many of the corners, spread over all of them: every end of every measure is met."""
+    everywhere = len(list(corners(recipe, units)))
+    # A step that 2 and 3 do not divide goes through all ends in turn.
+    step = max(everywhere // about, 1) // 6 * 6 + 1
+    yield from islice(corners(recipe, units), 0, None, step)
 
 
 def walks(recipe: Recipe, units: Units) -> Iterator[Size]:
@@ -54,8 +83,11 @@ def walks(recipe: Recipe, units: Units) -> Iterator[Size]:
         scale = moved.scales[units]
         steps = (scale.most - scale.least) // scale.step
         for step in range(steps + 1):
-            at = {measure.name: measure.scales[units].default / units.mm for measure in recipe.measures}
-            yield at | {moved.name: (scale.least + step * scale.step) / units.mm}
+            at = {
+                measure.name: measure.scales[units].default / unit_of(measure, units)
+                for measure in recipe.measures
+            }
+            yield at | {moved.name: (scale.least + step * scale.step) / unit_of(moved, units)}
 
 
 def pieces_of(sized: SizedPattern) -> dict[str, tuple[int, Fraction, Fraction]]:
@@ -134,7 +166,7 @@ def missed_slips(recipe: Recipe) -> list[str]:
 
 def _blind_spots(recipe: Recipe, place: int, spoiled: Piece) -> list[Options]:
     """The combinations in which a spoiled piece is cut, and no truing is false."""
-    edges = {f"{spoiled.name} {side}" for side in ("width", "height")}
+    edges = set(recipe.edges[spoiled.name])
     truings = tuple(
         each for each in recipe.truings if edges & (names(each.one.tree) | names(each.other.tree))
     )
@@ -143,7 +175,7 @@ def _blind_spots(recipe: Recipe, place: int, spoiled: Piece) -> list[Options]:
     false = [proof for proof in proofs if proof.result == "false" and proof.difference and proof.example]
     return [
         options
-        for options in COMBINATIONS
+        for options in combinations_of(recipe)
         if spoiled.when.holds(options)
         and not any(proof.options.items() <= options.items() for proof in false)
     ]

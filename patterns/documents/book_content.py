@@ -39,6 +39,8 @@ MONTHS = [
 ]
 # Room for what stands under a drawing: two lines across the column, five where two drawings stand abreast.
 CAPTION_MM = {False: 12, True: 22}
+# So many rows of distances stand on a page under a drawing, its heading and the section's own beginning.
+MOST_ROWS = 14
 MARK_KINDS = {
     "fold": "fold line",
     "stitch": "stitching line",
@@ -105,6 +107,11 @@ class MarkedPiece:
     cut: str
     figure: Figure
     marks: tuple[MarkRow, ...]
+
+    @property
+    def is_long(self) -> bool:
+        """Whether its table goes on over the page; else drawing and table stay together."""
+        return sum(len(mark.distances) for mark in self.marks) > MOST_ROWS
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,14 +8,15 @@ from patterns.drafting.sized import SizedPattern
 from . import words
 from .dimension import dimension
 from .familiar import Familiar, familiar
-from .fills import fill
 from .geometry import Box, Point, Spot, around, between
 from .labels import Block, Placed, TextLine, number_and_name
-from .lines import Line, line, lines
+from .lines import Line, lines
 from .open_basket import open_basket
+from .packable_tote import handles_of, packable_tote, pocket_of
 from .page import Placing, cloth
-from .standing import Face, Shape, Standing
+from .standing import Standing, painted
 from .svg import document
+from .tied_bag import ribbon_of, tied_bag
 from .tokens import QUIET_INK
 from .zip_pouch import zip_pouch
 
@@ -49,6 +50,10 @@ def standing(sized: SizedPattern) -> Standing:
             return open_basket(width, height, depth)
         case "zip-top pouch":
             return zip_pouch(width, height, depth, reveal_of(sized))
+        case "packable tote":
+            return packable_tote(width, height, depth, handles_of(sized, width), pocket_of(sized))
+        case "tied bag":
+            return tied_bag(width, height, depth, ribbon_of(sized, width, height, depth))
         case _:
             assert_never(sized.form)
 
@@ -143,7 +148,7 @@ class _Picture:
             parts += dimension(start, end, away)
         parts += self.thing.drawn(thing)
         for shape in self.item.shapes:
-            parts += _shape(shape, placing)
+            parts += painted(shape, placing)
         for label in labels:
             parts += label.moved(shift, 0).drawn()
         return document(WIDTH, height, self._title(), self._description(), parts)
@@ -169,11 +174,3 @@ class _Picture:
             f"The finished item to scale, {self.item.seen_as}. "
             f"Beside it, at the same scale: {self.thing.name}, {self.thing.size}."
         )
-
-
-def _shape(shape: Shape, placing: Placing) -> list[str]:
-    if isinstance(shape, Face):
-        outline = placing.spots(shape.outline)
-        edge = [line(shape.edge, *outline, is_closed=True)] if shape.edge else []
-        return [*fill(shape.fabric, outline), *edge]
-    return [line(shape.kind, *placing.spots(shape.way), is_closed=shape.is_closed)]

@@ -3,6 +3,7 @@
 from fractions import Fraction
 from typing import assert_never
 
+from patterns.drafting.recipe import Form
 from patterns.drafting.sized import SizedPattern
 
 from . import words
@@ -11,9 +12,12 @@ from .fills import Fabric, fill
 from .finished import reveal_of
 from .geometry import Box, Point, Spot, around
 from .labels import Block, TextLine, number_and_name
-from .lines import Line, line
+from .lines import Line, line, lines
+from .packable_tote import handle, handles_of, pocket_of, pocket_on
 from .page import Placing, cloth
+from .standing import painted
 from .svg import document, plate
+from .tied_bag import ribbon_of
 from .tokens import EXTERIOR, QUIET_INK, SHEET
 
 # Page, micrometres: as wide as a drawing beside a column of text.
@@ -24,6 +28,11 @@ NAME = 2650
 EDGE = 1200
 AWAY = 3400
 SPACE = 1500
+# What else is to be seen of an item that lies flat.
+_ALSO: dict[Form, str] = {
+    "packable tote": ", and its handles stand up over the top edge",
+    "tied bag": ", and its ribbon is laid across",
+}
 
 
 def flat_svg(sized: SizedPattern) -> str:
@@ -39,6 +48,8 @@ class _Flat:
         self.sized = sized
         width, height, depth = (cloth(quantity, least=Fraction(1)) for quantity in sized.finished)
         self.wide, self.high, self.base = width + depth, height, depth / 2
+        self.handles = handles_of(sized, width) if sized.form == "packable tote" else None
+        self.ribbon = ribbon_of(sized, width, height, depth) if sized.form == "tied bag" else None
         wide = words.added(words.known(sized.finished[0]), words.known(sized.finished[2]))
         self.sizes = (
             words.chosen(wide, sized.units),
@@ -47,9 +58,10 @@ class _Flat:
         self.width_label = number_and_name(words.label(self.sizes[0]), "width + depth", NUMBER, NAME)
         self.height_label = number_and_name(words.label(self.sizes[1]), "height", NUMBER, NAME)
         left = EDGE + self.height_label.width + SPACE + AWAY
-        scale = min(Fraction(WIDTH - left - EDGE) / self.wide, Fraction(MOST_HEIGHT) / self.high)
+        over = self.handles.rise if self.handles else Fraction(0)
+        scale = min(Fraction(WIDTH - left - EDGE) / self.wide, Fraction(MOST_HEIGHT) / (self.high + over))
         shift = (WIDTH - EDGE - left - round(self.wide * scale)) // 2
-        top = EDGE + max(0, self.height_label.height - round(self.high * scale)) // 2
+        top = EDGE + max(round(over * scale), (self.height_label.height - round(self.high * scale)) // 2)
         self.placing = Placing(scale, Spot(left + shift, top + round(self.high * scale)))
         corner, far = self.placing.spots((Point(Fraction(0), self.high), Point(self.wide, Fraction(0))))
         self.box = Box(*corner, *far)
@@ -67,6 +79,8 @@ class _Flat:
             *dimension(left_bottom, right_bottom, Spot(0, AWAY)),
             *dimension(left_top, left_bottom, Spot(-AWAY, 0)),
             *fill(Fabric("exterior"), outline),
+            *self._pocket(),
+            *self._ribbon(),
             *self._base(),
             line(Line.OUTLINE, *outline, is_closed=True),
             *self._top(),
@@ -96,12 +110,35 @@ class _Flat:
     def _top(self) -> list[str]:
         topstitch = min(max(Fraction(3), (self.wide + self.high) / 50), self.high / 4)
         match self.sized.form:
-            case "open basket":
-                return [line(Line.TOPSTITCH, *self._level(self.high - topstitch))]
+            case "open basket" | "packable tote" | "tied bag":
+                row = line(Line.TOPSTITCH, *self._level(self.high - topstitch))
+                return [row, *self._handle()]
             case "zip-top pouch":
                 return self._zip(min(reveal_of(self.sized) / 2, self.high / 4), topstitch)
             case _:
                 assert_never(self.sized.form)
+
+    def _edge(self) -> Point:
+        """The middle of the top edge."""
+        return Point(self.wide / 2, self.high)
+
+    def _pocket(self) -> list[str]:
+        pocket = pocket_of(self.sized) if self.sized.form == "packable tote" else None
+        shapes = pocket_on(pocket, self._edge()) if pocket else ()
+        return [part for shape in shapes for part in painted(shape, self.placing)]
+
+    def _handle(self) -> list[str]:
+        """Both handles, one behind the other, standing up over the edge."""
+        shapes = handle(self.handles, self._edge()) if self.handles else ()
+        return [part for shape in shapes for part in painted(shape, self.placing)]
+
+    def _ribbon(self) -> list[str]:
+        """The ribbon, laid across from the seam that holds it."""
+        if self.ribbon is None:
+            return []
+        at, half = self.high - self.ribbon.place, self.ribbon.width / 2
+        low, high = self._level(at - half), self._level(at + half)
+        return [plate(Box(*high[0], *low[1]), SHEET), lines(Line.EDGE, [low, high])]
 
     def _zip(self, tape: Fraction, topstitch: Fraction) -> list[str]:
         left, right = self._level(self.high - tape)
@@ -124,4 +161,5 @@ class _Flat:
         return f"{self.sized.title} folded flat, {wide} by {high}"
 
     def _description(self) -> str:
-        return "The item folded flat, to scale; its base lies folded in half inside, along the bottom."
+        base = "The item folded flat, to scale; its base lies folded in half inside, along the bottom"
+        return f"{base}{_ALSO.get(self.sized.form, '')}."

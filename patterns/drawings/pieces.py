@@ -1,5 +1,6 @@
 """One cut piece, flat and to scale: its cut size along two edges, its marks in place, each by its name."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Literal
@@ -94,19 +95,25 @@ class _Sheet:
             Block((TextLine(words.label(size), NUMBER),)) for size in self.sizes
         )
         self.heading = self._heading()
-        self.box = self._place_piece()
+        # Names are as wide at any scale: the marks are laid once to know them, and again in their places.
+        self.box = self._place_piece(name_of(mark) for mark in self._laid(Placing(Fraction(1), Spot(0, 0))))
         self.inside, beside, under = named(self.marks, self.box, piece.turns)
+        if beside and not self.marks:
+            # On a thin strip not even the label of its top edge has room: it stands outside as well.
+            self.box = self._place_piece(block for _, block in beside)
+            self.inside, beside, under = named(self.marks, self.box, piece.turns)
         columned = column(beside, self.box.right + TO_COLUMN, EDGE + self._heading_height())
         self.led = [*columned, *rows(under, self.box.bottom + TO_ROWS, frame.width - EDGE, columned)]
         self.placed = [*self.heading, *self._size_labels()]
         labels = [*self.placed, *(beyond.label for beyond in self.led)]
         self.bottom = around([self.box, *(label.box for label in labels)]).bottom + EDGE
 
-    def _place_piece(self) -> Box:
-        """Lay the marks, and return where the piece lies: as large as all that stands round it lets it be."""
-        # Names are as wide at any scale: the marks are laid once to know them, and again in their places.
-        names = [name_of(mark) for mark in self._laid(Placing(Fraction(1), Spot(0, 0)))]
-        beside = TO_COLUMN + max(name.width for name in names) if names else 0
+    def _place_piece(self, names: Iterable[Block]) -> Box:
+        """Lay the marks, and return where the piece lies: as large as all that stands round it lets it be.
+
+        names: what may have to stand beside it.
+        """
+        beside = max((TO_COLUMN + name.width for name in names), default=0)
         left = EDGE + self.height_label.width + SPACE + AWAY
         top = EDGE + self._heading_height() + self.width_label.height + AWAY
         wide, high = (cloth(length, least=LEAST) for length in (self.piece.width, self.piece.height))

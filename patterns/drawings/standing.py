@@ -4,14 +4,15 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from .fills import Fabric
+from .fills import Fabric, fill
 from .geometry import Point
-from .lines import Line
+from .lines import Line, line
+from .page import Placing
 
 
 @dataclass(frozen=True, slots=True)
 class Face:
-    """A convex part of the picture, filled with a fabric and edged with a line."""
+    """A part of the picture, filled with a fabric and edged with a line; convex if that fabric is hatched."""
 
     outline: tuple[Point, ...]
     fabric: Fabric
@@ -26,6 +27,17 @@ class Stroke:
 
 
 Shape = Face | Stroke
+
+
+def painted(shape: Shape, placing: Placing) -> list[str]:
+    """Return a shape as it looks on the page."""
+    if isinstance(shape, Face):
+        outline = placing.spots(shape.outline)
+        edge = [line(shape.edge, *outline, is_closed=True)] if shape.edge else []
+        return [*fill(shape.fabric, outline), *edge]
+    return [line(shape.kind, *placing.spots(shape.way), is_closed=shape.is_closed)]
+
+
 Edge = tuple[Point, Point]
 
 

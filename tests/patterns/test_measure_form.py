@@ -163,6 +163,12 @@ def test_starting_sizes():
     assert form_of(tins.query).measures["seam allowance"] == Fraction(3, 8) * IN.mm
 
 
+def test_a_length_that_is_no_side_is_named_in_a_row():
+    tote = form_of(recipe=read_starter("packable-tote"))
+    assert tote.starting_sizes[0].words == "9 × 10 × 4 in, handle length 22 in"
+    assert tote.switch.default == "33 × 35 × 12 cm, handle length 60 cm"
+
+
 @pytest.mark.parametrize("slug", slugs())
 @pytest.mark.parametrize("units", list(Units))
 def test_address_brings_the_size_back(slug, units):

@@ -12,6 +12,7 @@ from patterns.drafting.sized import SizedPattern
 from patterns.drafting.sizing import size
 from patterns.drafting.units import Units
 from patterns.starters import read_starter
+from tests.starters import unit_of
 
 MakeSized = Callable[..., SizedPattern]
 
@@ -24,9 +25,11 @@ def make_sized() -> MakeSized:
         recipe = read_starter(slug)
         named = {name.replace("_", " "): value for name, value in given.items()}
         options = {name: str(value) for name, value in named.items() if isinstance(value, str)}
-        mm = Units(units).mm
-        lengths = {name: value for name, value in named.items() if not isinstance(value, str)}
-        measures = {name: Fraction(value) * mm for name, value in lengths.items()}
+        numbers = {name: value for name, value in named.items() if not isinstance(value, str)}
+        measures = {
+            name: Fraction(value) * unit_of(recipe.measure(name), Units(units))
+            for name, value in numbers.items()
+        }
         return size(recipe, slug, Units(units), measures, options)
 
     return make

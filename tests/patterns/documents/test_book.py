@@ -21,6 +21,8 @@ BOOKS = [
     ("letter", "fold-flat-basket", "cm"),
     ("letter", "zip-pouch", "in"),
     ("a4", "zip-pouch", "cm"),
+    ("letter", "packable-tote", "in"),
+    ("a4", "gift-bag", "cm"),
 ]
 # mm; ISO 216 and ANSI/ASME Y14.1. 1 pt is 1/72 in (ISO 32000, user space unit).
 SIZES = {"a4": (210, 297), "letter": (215.9, 279.4)}

@@ -32,6 +32,10 @@ CASES = [
         "cm",
         {"width": 40, "height": 30, "depth": 20, "interfacing": "none", "exterior_print": "one way"},
     ),
+    ("packable-tote", "in", {"width": Fraction("11.75"), "handle_length": 30, "packing_folds": 4}),
+    ("packable-tote", "cm", {"height": 20, "interfacing": "none", "exterior_print": "one way"}),
+    ("gift-bag", "cm", {}),
+    ("gift-bag", "in", {"width": 16, "height": 20, "depth": 8, "lining_print": "one way"}),
 ]
 IDS = [f"{slug}-{units}-{'-'.join(map(str, given.values()))}" for slug, units, given in CASES]
 
@@ -64,6 +68,17 @@ def test_the_cutting_chart_is_the_pieces(book, sized):
         for piece in sized.pieces
     ]
     assert book.is_rounded == any("≈" in row.width + row.height for row in book.cuts)
+
+
+def test_a_long_table_of_marks_goes_on_over_the_page(make_sized):
+    """A basket's panel has 12 rows, one of a tote 22: with its drawing that is more than a page."""
+    long = {
+        slug: {
+            piece.name for piece in book_content(make_sized(slug), PAPERS["letter"]).marked if piece.is_long
+        }
+        for slug in ("fold-flat-basket", "zip-pouch", "packable-tote")
+    }
+    assert long == {"fold-flat-basket": set(), "zip-pouch": set(), "packable-tote": {"exterior panel"}}
 
 
 def test_every_piece_has_the_working_of_its_sides(book, sized):

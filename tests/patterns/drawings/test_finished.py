@@ -15,7 +15,7 @@ from patterns.drafting.units import Units
 from patterns.drawings import tokens
 from patterns.drawings.errors import DrawingError
 from patterns.drawings.finished import USUAL_REVEAL, finished_svg, reveal_of
-from patterns.starters import read_starter
+from patterns.starters import read_starter, slugs
 from tests.drawn import assert_reads_well, lines_of, root_of, words_crossed, words_of
 from tests.starters import corners, sized_at
 
@@ -53,6 +53,16 @@ def test_title_and_description_say_the_same(make_basket: Maker, make_pouch: Make
         "right, with the lining inside. Beside it, at the same scale: a hand, about 7 in."
     )
     assert "its triangle outside on the short side" in (root_of(finished_svg(make_pouch()))[1].text or "")
+
+
+def test_new_forms_say_what_is_to_be_seen_of_them() -> None:
+    seen = {
+        "packable-tote": "and both handles up.",
+        "gift-bag": "and the ribbon tied round, its bow at the side.",
+    }
+    for slug, words in seen.items():
+        svg = finished_svg(sized_at(read_starter(slug), Units.INCHES, {}, {}))
+        assert words in (root_of(svg)[1].text or "")
 
 
 def test_item_and_sheet_have_one_scale(make_basket: Maker) -> None:
@@ -98,15 +108,15 @@ def test_pouch_reads_well_at_its_extremes(make_pouch: Maker, sizes: tuple[str, .
         assert not words_crossed(svg, stroke_width="0.16")
 
 
-@pytest.mark.parametrize("slug", ["fold-flat-basket", "zip-pouch"])
+@pytest.mark.parametrize("slug", slugs())
 @pytest.mark.parametrize("units", list(Units))
 def test_starters_read_well_at_every_corner_of_their_range(slug: str, units: Units) -> None:
     recipe = read_starter(slug)
-    sizes = {
-        tuple(measures[name] for name in ("width", "height", "depth")) for measures in corners(recipe, units)
-    }
+    names = {measure.name for measure in recipe.measures}
+    shown = [name for name in ("width", "height", "depth", "handle length") if name in names]
+    sizes = {tuple(measures[name] for name in shown) for measures in corners(recipe, units)}
     for measures in sorted(sizes):
-        sized = sized_at(recipe, units, dict(zip(("width", "height", "depth"), measures, strict=True)), {})
+        sized = sized_at(recipe, units, dict(zip(shown, measures, strict=True)), {})
         if not sized.is_refused:
             assert_reads_well(finished_svg(sized))
 

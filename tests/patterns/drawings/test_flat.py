@@ -6,7 +6,10 @@ from patterns.drafting.sized import SizedPattern
 from patterns.drafting.units import Units
 from patterns.drawings.flat import flat_svg
 from patterns.drawings.lines import Line
-from tests.drawn import assert_reads_well, lines_of, root_of, words_crossed, words_of
+from patterns.drawings.tokens import SHEET
+from patterns.starters import read_starter, slugs
+from tests.drawn import SVG, assert_reads_well, lines_of, page_of, root_of, words_crossed, words_of
+from tests.starters import corners, sized_at
 
 Maker = Callable[..., SizedPattern]
 HIDDEN = {"stroke": Line.HIDDEN_FOLD.value.colour, "stroke_width": "0.22"}
@@ -33,6 +36,41 @@ def test_pouch_shows_its_zip(make_pouch: Maker) -> None:
     svg = flat_svg(make_pouch())
     assert lines_of(svg, stroke_width="0.9")
     assert_reads_well(svg)
+
+
+def test_tote_shows_its_handles_over_the_top_edge() -> None:
+    """60 cm in an arc over 16.5 cm rise 27.35 cm (half an ellipse, after Ramanujan), half of 2.5 cm more."""
+    svg = flat_svg(sized_at(read_starter("packable-tote"), Units.CENTIMETRES, {}, {}))
+    bag = lines_of(svg, stroke_width="0.45")[0]
+    ((_, top), _, (_, bottom), _) = bag
+    highest = min(y for way in lines_of(svg, stroke_width="0.28") for _, y in way)
+    assert (top - highest) / (bottom - top) == pytest.approx((27.35 + 1.25) / 35, abs=0.01)
+    assert highest >= 0
+    assert "its handles stand up over the top edge" in (root_of(svg)[1].text or "")
+
+
+def test_tied_bag_shows_its_ribbon_a_third_below_the_edge() -> None:
+    svg = flat_svg(sized_at(read_starter("gift-bag"), Units.INCHES, {}, {}))
+    ((_, top), _, (_, bottom), _) = lines_of(svg, stroke_width="0.45")[0]
+    (ribbon,) = [node for node in root_of(svg).iter(f"{SVG}rect") if node.attrib["fill"] == SHEET]
+    middle = float(ribbon.attrib["y"]) + float(ribbon.attrib["height"]) / 2
+    assert (middle - top) / (bottom - top) == pytest.approx(1 / 3, abs=0.003)
+    assert "its ribbon is laid across" in (root_of(svg)[1].text or "")
+
+
+@pytest.mark.parametrize("slug", slugs())
+@pytest.mark.parametrize("units", list(Units))
+def test_starters_read_well_at_every_corner_of_their_range(slug: str, units: Units) -> None:
+    recipe = read_starter(slug)
+    names = {measure.name for measure in recipe.measures}
+    shown = [name for name in ("width", "height", "depth", "handle length") if name in names]
+    sizes = {tuple(measures[name] for name in shown) for measures in corners(recipe, units)}
+    for measures in sorted(sizes):
+        sized = sized_at(recipe, units, dict(zip(shown, measures, strict=True)), {})
+        if not sized.is_refused:
+            svg = flat_svg(sized)
+            assert_reads_well(svg)
+            assert page_of(svg)[1] <= 60
 
 
 def test_base_higher_than_the_item_is_left_out(make_basket: Maker) -> None:

@@ -14,7 +14,7 @@ from patterns.drawings.lines import Line
 from patterns.drawings.pieces import piece_svg
 from patterns.starters import read_starter, slugs
 from tests.drawn import assert_reads_well, lines_of, page_of, root_of, words_crossed, words_of
-from tests.starters import COMBINATIONS, corners, sized_at
+from tests.starters import combinations_of, corners, sized_at
 
 Maker = Callable[..., SizedPattern]
 PieceMaker = Callable[..., SizedPiece]
@@ -124,12 +124,11 @@ def refusing(sized: Iterator[SizedPattern]) -> Iterator[SizedPattern]:
 @pytest.mark.parametrize("units", list(Units))
 def test_starters_read_well_over_their_range(slug: str, units: Units) -> None:
     recipe = read_starter(slug)
-    sizes = list(corners(recipe, units))
+    sizes, options = list(corners(recipe, units)), combinations_of(recipe)
     # Every seventh corner, each with the next combination of options: all pieces, at all kinds of size.
     chosen = enumerate(sizes[:: 1 + len(sizes) // 45])
     drawn = refusing(
-        sized_at(recipe, units, measures, COMBINATIONS[place % len(COMBINATIONS)])
-        for place, measures in chosen
+        sized_at(recipe, units, measures, options[place % len(options)]) for place, measures in chosen
     )
     for sized in islice(drawn, 16):
         for piece in sized.pieces:

@@ -8,7 +8,7 @@ from patterns.drafting.units import Units
 from patterns.drawings.small_piece import small_piece_svg
 from patterns.starters import read_starter, slugs
 from tests.drawn import assert_reads_well, page_of, root_of, words_of
-from tests.starters import COMBINATIONS, corners, sized_at
+from tests.starters import combinations_of, corners, sized_at
 
 Maker = Callable[..., SizedPattern]
 PieceMaker = Callable[..., SizedPiece]
@@ -61,9 +61,9 @@ def test_where_numbers_would_leave_no_piece_there_are_none(make_basket: Maker) -
 @pytest.mark.parametrize("slug", slugs())
 def test_starters_fit_their_room_and_read_well(slug: str, width: int, height: int) -> None:
     recipe, units = read_starter(slug), Units.INCHES
-    sizes = list(corners(recipe, units))
+    sizes, options = list(corners(recipe, units)), combinations_of(recipe)
     drawn = (
-        sized_at(recipe, units, measures, COMBINATIONS[place % len(COMBINATIONS)])
+        sized_at(recipe, units, measures, options[place % len(options)])
         for place, measures in enumerate(sizes[:: 1 + len(sizes) // 40])
     )
     for sized in islice((each for each in drawn if not each.is_refused), 10):
