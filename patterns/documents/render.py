@@ -4,6 +4,7 @@ The markup comes from our own templates only. The renderer can reach nothing but
 neither a file nor the network; and whatever it complains about fails the document.
 """
 
+import gc
 import logging
 import os
 import threading
@@ -80,6 +81,18 @@ def _heard() -> Iterator[list[str]]:
         logger.setLevel(before[1])
 
 
+@contextmanager
+def _without_pauses() -> Iterator[None]:
+    """Put off the search for dead objects: it walks all boxes again and again, and frees next to none."""
+    was_on = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if was_on:
+            gc.enable()
+
+
 def _print_at_full_size(_document: object, pdf: Any) -> None:
     """Ask the viewer not to shrink the page to the printer's margins: lengths on it are true."""
     pdf.catalog.setdefault("ViewerPreferences", {})["PrintScaling"] = "/None"
@@ -101,7 +114,7 @@ def render(
     known = {url: ("text/css", text) for url, text in sheets.items()}
     known |= {url: ("image/svg+xml", text) for url, text in figures.items()}
     fetcher = _closed_fetcher_class()(known)
-    with _one_at_a_time, _heard() as complaints:
+    with _one_at_a_time, _without_pauses(), _heard() as complaints:
         document = weasyprint().HTML(string=html, url_fetcher=fetcher, media_type="print")
         made: bytes = document.write_pdf(
             pdf_variant=variant, pdf_identifier=identifier, finisher=_print_at_full_size
