@@ -86,6 +86,8 @@ FEATURES = (
     "ccmp",
     "locl",
 )
+# Figures of a fraction are read at arm's length, beside scissors; a design's own are small for that.
+FRACTION_SIZE = 1.18
 # Customers write their names in it: the rest of Latin (Vietnamese, African), Greek, Cyrillic. The PDF writer
 # turns to this face for a letter that the text face lacks; it has no kerning, which takes long to build.
 NAME_GLYPHS = (
@@ -201,6 +203,8 @@ def static_font(face: Face) -> Any:
     rename(font, face)
     cut(font, face)
     instantiateVariableFont(font, {"wght": face.weight}, inplace=True)
+    if face.family == TEXT_FAMILY:
+        enlarge_fractions(font)
     for table in font["cmap"].tables:
         for missing, twin in STAND_INS:
             if missing not in table.cmap and twin in table.cmap:
@@ -255,6 +259,56 @@ def cut(font: Any, face: Face) -> None:
     subsetter = Subsetter(options)
     subsetter.populate(unicodes=[code for first, last in ranges for code in range(first, last + 1)])
     subsetter.subset(font)
+
+
+def enlarge_fractions(font: Any) -> None:
+    """Draw what `frac` makes of 7⁄8 at FRACTION_SIZE; single signs (½, ⁷) stay as they are."""
+    from fontTools.pens.recordingPen import DecomposingRecordingPen
+    from fontTools.pens.transformPen import TransformPen
+    from fontTools.pens.ttGlyphPen import TTGlyphPen
+
+    bar = font.getBestCmap()[ord("⁄")]
+    strokes = {made for maps in maps_of(font, "frac") for plain, made in maps.items() if plain == "slash"}
+    for maps in maps_of(font, "frac"):
+        if "slash" in maps:
+            maps[bar] = maps["slash"]
+    parts = strokes.union(*(maps.values() for tag in ("numr", "dnom") for maps in maps_of(font, tag)))
+    # Other glyphs are put together from these, and keep their size: all are drawn out before any grows.
+    glyphs, sizes = font.getGlyphSet(), {}
+    for name in font.getGlyphOrder():
+        if name in parts or parts & components_of(font, name):
+            sizes[name] = FRACTION_SIZE if name in parts else 1
+    outlines = {name: DecomposingRecordingPen(glyphs) for name in sizes}
+    for name, outline in outlines.items():
+        glyphs[name].draw(outline)
+    for name, size in sizes.items():
+        pen = TTGlyphPen(None)
+        outlines[name].replay(TransformPen(pen, (size, 0, 0, size, 0, 0)))
+        font["glyf"][name] = pen.glyph()
+        width, left = font["hmtx"][name]
+        font["hmtx"][name] = (round(width * size), round(left * size))
+
+
+def maps_of(font: Any, feature: str) -> list[dict[str, str]]:
+    """Return the one-for-one substitutions of a feature, glyph by glyph; writing to them changes the font."""
+    table = font["GSUB"].table
+    numbers = {
+        number
+        for record in table.FeatureList.FeatureRecord
+        if record.FeatureTag == feature
+        for number in record.Feature.LookupListIndex
+    }
+    lookups = [table.LookupList.Lookup[number] for number in sorted(numbers)]
+    return [part.mapping for lookup in lookups for part in lookup.SubTable if hasattr(part, "mapping")]
+
+
+def components_of(font: Any, name: str) -> set[str]:
+    """Return the glyphs that a glyph is put together from, however deep."""
+    glyph = font["glyf"][name]
+    if not glyph.isComposite():
+        return set()
+    direct = {component.glyphName for component in glyph.components}
+    return direct.union(*(components_of(font, part) for part in direct))
 
 
 def main() -> None:

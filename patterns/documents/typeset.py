@@ -1,7 +1,7 @@
 """Words and numbers into markup: how a template sets text in which lengths stand.
 
-A fraction is written with U+2044, which the text face turns into a true fraction by itself; it gets a
-span of its own, a little larger. A number is never parted from its fraction or its unit at the end of a line.
+A fraction is written with U+2044, which the text face turns into a true fraction by itself. A number is never
+parted from its fraction or its unit at the end of a line: no-break spaces hold it together.
 """
 
 import re
@@ -17,23 +17,19 @@ TEMPLATES = Path(__file__).parents[2] / "templates"
 # What a template shows where a name in it means nothing: no font has it, so such a document fails.
 UNKNOWN = "\ue000"
 
-_NUMBER = re.compile(
+# A number as it is written: `≈ 8 1⁄2 in`.
+NUMBER = re.compile(
     r"(?:≈ )?(?:\d[\d.]* )?\d+⁄\d+(?: (?:in|cm|mm)[²³]?(?!\w))?|(?:≈ )?\d[\d.]*(?: (?:in|cm|mm)[²³]?(?!\w))"
 )
-_FRACTION = re.compile(r"\d+⁄\d+")
 
 register = Library()
 
 
 @register.filter
 def numbers(text: str) -> SafeString:
-    """Escape the text and wrap the numbers in it."""
-    return mark_safe(_NUMBER.sub(_wrapped, escape(text)))  # noqa: S308 - escaped in the same line
-
-
-def _wrapped(number: re.Match[str]) -> str:
-    inner = _FRACTION.sub(lambda fraction: f'<span class="q">{fraction[0]}</span>', number[0])
-    return f'<span class="n">{inner}</span>'
+    """Escape the text and hold each number in it together."""
+    held = NUMBER.sub(lambda number: number[0].replace(" ", "\u00a0"), escape(text))
+    return mark_safe(held)  # noqa: S308 - escaped in the line before
 
 
 @register.filter
@@ -65,25 +61,12 @@ def markup(template: str, content: dict[str, object]) -> str:
 
 
 def for_print(html: str) -> str:
-    """Return markup with its numbers and spaces as WeasyPrint 70 needs them.
+    """Return markup with the space before a span in a span of its own, as WeasyPrint 70 needs it.
 
     It breaks a line after its first word where a text reaches the line's end, its last space stands over that
-    and an element follows; so the space before an element belongs to the element, or has one of its own.
+    and an element follows.
     """
-    return _NUMBER_SET.sub(_number_for_print, html).replace(" <span", "<span> </span><span")
-
-
-_NUMBER_SET = re.compile(r'( ?)<span class="n">((?:[^<]|<span class="q">[^<]*</span>)*)</span>')
-
-
-def _number_for_print(number: re.Match[str]) -> str:
-    """Set a number with no-break spaces, and with elements only where there is a fraction."""
-    space, inner = number[1], number[2]
-    parts = re.split(r'(<span class="q">)', inner)
-    kept = "".join(part if part.startswith("<") else part.replace(" ", "\u00a0") for part in parts)
-    if len(parts) == 1:
-        return space + kept
-    return f'<span class="n">{space}{kept}</span>'
+    return html.replace(" <span", "<span> </span><span")
 
 
 @cache

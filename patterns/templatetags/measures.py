@@ -4,9 +4,10 @@ from decimal import Decimal
 from fractions import Fraction
 
 from django import template
-from django.utils.safestring import SafeString
+from django.utils.html import escape
+from django.utils.safestring import SafeString, mark_safe
 
-from patterns.documents.typeset import numbers, sentence
+from patterns.documents.typeset import NUMBER, sentence
 from patterns.drafting.lengths import as_chosen, written
 from patterns.drafting.sized import Quantity, SizedMeasure, SizedText
 from patterns.drafting.units import Units
@@ -18,31 +19,32 @@ register.filter("sentence", sentence)
 @register.filter
 def with_numbers(text: str) -> SafeString:
     """Set the numbers of a text that is written already: `8 1⁄2 + 2 × 1⁄2`, but not `size 90/14`."""
-    return numbers(text)
+    held = NUMBER.sub(r'<span class="n">\g<0></span>', escape(text))
+    return mark_safe(held)  # noqa: S308 - escaped in the line before
 
 
 @register.filter
 def as_length(value: Fraction | Decimal, units: Units) -> SafeString:
     """Write a length in mm, to the cutting precision, with ≈ where that rounded it."""
-    return numbers(written(value, 1, units).text)
+    return with_numbers(written(value, 1, units).text)
 
 
 @register.filter
 def as_quantity(quantity: Quantity, units: Units) -> SafeString:
     """Write a number of any kind; a dash where it has no value."""
-    return numbers(quantity_text(quantity, units))
+    return with_numbers(quantity_text(quantity, units))
 
 
 @register.filter
 def as_measure(measure: SizedMeasure, units: Units) -> SafeString:
     """Write a measure just as it was chosen, exact."""
-    return numbers(as_chosen(measure.value, measure.power, units))
+    return with_numbers(as_chosen(measure.value, measure.power, units))
 
 
 @register.filter
 def as_words(text: SizedText, units: Units) -> SafeString:
     """Write words with numbers among them."""
-    return numbers(plain_words(text, units))
+    return with_numbers(plain_words(text, units))
 
 
 def plain_words(text: SizedText, units: Units) -> str:

@@ -106,6 +106,23 @@ def test_face_sets_fractions_and_tabular_figures(folder, stem):
     assert "tnum" in features or max(widths) - min(widths) <= 1  # of 1,000 to the em
 
 
+@pytest.mark.parametrize(
+    "stem", [stem for stem, face in ON_PAGES.items() if face.family == fonts.TEXT_FAMILY]
+)
+def test_figures_of_a_fraction_are_larger_than_the_same_figures_raised(folder, stem):
+    font = opened(folder, stem)
+    (over,) = {maps["seven"] for maps in fonts.maps_of(font, "numr")}
+    (bar,) = {maps["fraction"] for maps in fonts.maps_of(font, "frac") if "fraction" in maps}
+    raised = font.getBestCmap()[ord("⁷")]
+    assert height(font, over) == pytest.approx(fonts.FRACTION_SIZE * height(font, raised), abs=2)
+    assert height(font, bar) == pytest.approx(fonts.FRACTION_SIZE * height(font, "fraction"), abs=2)
+    assert font["hmtx"][over][0] == pytest.approx(fonts.FRACTION_SIZE * font["hmtx"][raised][0], abs=1)
+
+
+def height(font: TTFont, name: str) -> int:
+    return font["glyf"][name].yMax - font["glyf"][name].yMin
+
+
 def test_configuration_knows_this_folder_alone(folder, tmp_path):
     shutil.copytree(folder, tmp_path / "moved & gone")
     file = fonts.fontconfig_file(tmp_path / "moved & gone")
@@ -140,7 +157,7 @@ weasyprint.HTML(string=page).write_pdf("shaped.pdf")
 
 
 def test_fraction_slash_makes_a_fraction(folder, tmp_path):
-    """As wide as a small 7, the slash and a small 8; full-size figures would be wider."""
+    """As wide as the 7, the bar and the 8 that the face keeps for fractions."""
     environment = {**os.environ, "FONTCONFIG_FILE": str(fonts.fontconfig_file(folder))}
     subprocess.run([sys.executable, "-c", SHAPED], cwd=tmp_path, env=environment, check=True, timeout=60)
     boxes = subprocess.check_output(["pdftotext", "-bbox", "shaped.pdf", "-"], cwd=tmp_path, text=True)
@@ -148,6 +165,8 @@ def test_fraction_slash_makes_a_fraction(folder, tmp_path):
     fraction, figures = (float(parts[5]) - float(parts[1]) for parts in lines)
     font = opened(folder, "workroom-text-400")
     advance = {glyph: width for glyph, (width, _) in font["hmtx"].metrics.items()}
-    slash = advance[font.getBestCmap()[0x2044]]
+    (over,) = {maps["seven"] for maps in fonts.maps_of(font, "numr")}
+    (under,) = {maps["eight"] for maps in fonts.maps_of(font, "dnom")}
+    (bar,) = {maps["fraction"] for maps in fonts.maps_of(font, "frac") if "fraction" in maps}
     assert figures == pytest.approx((advance["seven"] + advance["eight"]) / 10, abs=0.5)
-    assert fraction < figures + slash / 10 - 20
+    assert fraction == pytest.approx((advance[over] + advance[bar] + advance[under]) / 10, abs=4)  # kerned
