@@ -1,17 +1,13 @@
 """The owner's pages: what was ordered, and which sizes sell."""
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from datetime import UTC
 from typing import Any
 
-from django.contrib.admin.views.decorators import staff_member_required
-from django.contrib.auth.decorators import permission_required
 from django.core.paginator import Paginator
 from django.http import HttpRequest, HttpResponse, HttpResponseBase
 from django.shortcuts import get_object_or_404
 from django.utils.safestring import mark_safe
-from django.views.decorators.cache import never_cache
-from django.views.decorators.http import require_safe
 
 from orders import sizes_sold as report
 from orders.charts import bar_chart
@@ -19,25 +15,13 @@ from orders.models import Order, SizeSold
 from orders.money import amount
 from orders.spreadsheets import Cell, csv_response
 from patterns.models import Pattern
+from patterns.owners import owners_page
 from patterns.views import usual_units
 from studio.htmx import render_page_or_part
 
 ORDERS_ON_A_PAGE = 25
 # As much as is searched for; more is no name.
 LONGEST_SEARCH = 100
-
-
-View = Callable[[HttpRequest], HttpResponseBase]
-
-
-def owners_page(permission: str) -> Callable[[View], View]:
-    """A page to be read by staff who may see such records; others are asked to log in. Never cached."""
-
-    def guarded(view: View) -> View:
-        allowed = permission_required(permission, raise_exception=True)(view)
-        return require_safe(never_cache(staff_member_required(allowed)))
-
-    return guarded
 
 
 @owners_page("orders.view_order")

@@ -12,7 +12,10 @@ from patterns.drafting.units import Units
 # What an address holds beside the recipe's own names. No recipe with such a name is published.
 UNITS_KEY = "units"
 LOOK_KEY = "look"
-RESERVED_KEYS = frozenset({UNITS_KEY, LOOK_KEY})
+# The measures along the edges of a range chart.
+ACROSS_KEY = "chart across"
+UP_KEY = "chart up"
+RESERVED_KEYS = frozenset({UNITS_KEY, LOOK_KEY, ACROSS_KEY, UP_KEY})
 MOST_SHOWN = 40
 
 

@@ -14,11 +14,11 @@ from patterns.publishing import PublishingError, publish, sellable
 class PatternAdmin(admin.ModelAdmin):
     """Title and summary are the recipe's own: they change with the next revision that is published."""
 
-    list_display = ("__str__", "slug", "is_listed", "newest", "publish_link")
+    list_display = ("__str__", "slug", "is_listed", "newest", "publish_link", "range_link")
     list_filter = ("is_listed",)
     search_fields = ("title", "slug")
-    fields = ("slug", "is_listed", "title", "summary", "created", "newest", "publish_link")
-    readonly_fields = ("title", "summary", "created", "newest", "publish_link")
+    fields = ("slug", "is_listed", "title", "summary", "created", "newest", "publish_link", "range_link")
+    readonly_fields = ("title", "summary", "created", "newest", "publish_link", "range_link")
 
     def get_queryset(self, request: HttpRequest) -> QuerySet[Pattern]:
         patterns: QuerySet[Pattern] = super().get_queryset(request)
@@ -41,6 +41,13 @@ class PatternAdmin(admin.ModelAdmin):
             return "Save the pattern first."
         address = reverse("admin:patterns_revision_add")
         return format_html('<a href="{}?pattern={}">Publish a revision</a>', address, pattern.pk)
+
+    @admin.display(description="range of sizes", empty_value="none yet")
+    def range_link(self, pattern: Pattern) -> SafeString | None:
+        if getattr(pattern, "newest_number", None) is None:
+            return None
+        address = reverse("patterns:range-chart", args=[pattern.slug])
+        return format_html('<a href="{}">Range chart</a>', address)
 
 
 class RevisionForm(forms.ModelForm):

@@ -1,7 +1,7 @@
 """The fields of the measure form: a box that takes a length as a person writes it, and an option."""
 
 import json
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -9,6 +9,7 @@ from django import forms
 
 from patterns.addresses import choice_in_address, shortened
 from patterns.drafting.lengths import LengthError, as_chosen, read_length, read_number, typed, typeset
+from patterns.drafting.lists import listed
 from patterns.drafting.recipe import Measure, Option, OptionChoice
 from patterns.drafting.units import Units
 
@@ -138,9 +139,3 @@ class OptionField(forms.Field):
 
 def capitalised(words: str) -> str:
     return words[:1].upper() + words[1:]
-
-
-def listed(words: Sequence[str], joint: str) -> str:
-    """Return words as a list: `none, light or heavy`."""
-    *first, last = words
-    return f"{', '.join(first)} {joint} {last}" if first else last

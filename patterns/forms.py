@@ -9,9 +9,10 @@ from django.http import QueryDict
 
 from patterns.addresses import LOOK_KEY, UNITS_KEY, from_address, in_address, shortened, size_query
 from patterns.drafting.lengths import typed, with_unit
+from patterns.drafting.lists import listed
 from patterns.drafting.recipe import Recipe
 from patterns.drafting.units import Units
-from patterns.fields import MeasureField, OfferedSize, OptionField, listed
+from patterns.fields import MeasureField, OfferedSize, OptionField
 
 # Strangers can write anything into an address: this much of it is answered.
 MOST_STRANGERS = 5

@@ -7,10 +7,10 @@ from django.db import transaction
 from patterns.addresses import RESERVED_KEYS
 from patterns.drafting.errors import Mistake, MistakesError, RecipeTextError
 from patterns.drafting.lengths import as_chosen
+from patterns.drafting.lists import listed
 from patterns.drafting.recipe import Recipe
 from patterns.drafting.recipe_text import read_recipe
 from patterns.drafting.truing import Proof, prove
-from patterns.fields import listed
 from patterns.models import Pattern, Revision
 
 

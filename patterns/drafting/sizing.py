@@ -81,14 +81,19 @@ def all_values(
 
     Raises SizingError for a measure the recipe does not have, TooBigError for numbers out of bounds.
     """
-    known = {measure.name for measure in recipe.measures}
-    for name in measures:
-        if name not in known:
-            raise SizingError(_no_such("measure", name, known))
+    refuse_strangers(recipe, measures)
     values = given_values(recipe, units, measures, chosen)
     for name, formula in recipe.worked_out:
         values[name] = formula.value(values)
     return values
+
+
+def refuse_strangers(recipe: Recipe, measures: Iterable[str]) -> None:
+    """Raise SizingError for a name that is no measure of the recipe."""
+    known = {measure.name for measure in recipe.measures}
+    for name in measures:
+        if name not in known:
+            raise SizingError(_no_such("measure", name, known))
 
 
 def given_values(

@@ -36,6 +36,9 @@ class Line(Enum):
     GROUND = _Look(RULE, 300)
     FAMILIAR = _Look(QUIET_INK, 280)
     LINING_EDGE = _Look(OCHRE, 220)
+    LIMIT = _Look(INK, 480)
+    ADVICE = _Look(INK, 420, (1500, 800))
+    FITS = _Look(PETROL, 620, (2600, 700, 300, 700))
 
 
 def line(kind: Line, *spots: Spot, is_closed: bool = False) -> str:

@@ -23,6 +23,11 @@ LINING_PALE = "#fcf8f0"
 INTERFACING = "#f4f4f1"
 INTERFACING_PALE = "#fafaf8"
 
+# Grounds of what is refused, advised against and in order: brick, ochre and moss mixed with the sheet.
+REFUSED = "#f7e7e2"
+ADVISED = "#faf1dc"
+WELL = "#eef4ef"
+
 # Their hatch and dots.
 LINING_HATCH = "#c7a668"
 LINING_HATCH_PALE = "#e2d2b0"

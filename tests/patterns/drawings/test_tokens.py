@@ -29,6 +29,9 @@ GROUNDS = [
     tokens.LINING_PALE,
     tokens.INTERFACING,
     tokens.INTERFACING_PALE,
+    tokens.REFUSED,
+    tokens.ADVISED,
+    tokens.WELL,
 ]
 
 
