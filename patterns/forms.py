@@ -8,6 +8,7 @@ from django import forms
 from django.http import QueryDict
 
 from patterns.addresses import LOOK_KEY, UNITS_KEY, from_address, in_address, shortened, size_query
+from patterns.documents.words import UNIT_WORDS
 from patterns.drafting.lengths import typed, with_unit
 from patterns.drafting.lists import listed
 from patterns.drafting.recipe import Recipe
@@ -16,7 +17,6 @@ from patterns.fields import MeasureField, OfferedSize, OptionField
 
 # Strangers can write anything into an address: this much of it is answered.
 MOST_STRANGERS = 5
-UNIT_WORDS = {Units.INCHES: "inches", Units.CENTIMETRES: "centimetres"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,6 +113,11 @@ class MeasureForm(forms.Form):
     def query(self, measures: Mapping[str, Fraction] | None = None) -> str:
         """Return the address's query of this size, or of the same one with other measures put in."""
         return size_query(self.recipe, self.units, {**self.measures, **(measures or {})}, self.options)
+
+    @property
+    def choices_query(self) -> str:
+        """The address's query of these units and choices, every measure left to its default."""
+        return size_query(self.recipe, self.units, {}, self.options)
 
     def offered(self, name: str, words: str, measures: Mapping[str, Fraction]) -> OfferedSize:
         """Return this size with other measures put in, as a link offers it."""

@@ -1,13 +1,17 @@
-from django.urls import path
+from django.urls import path, register_converter
 
 from patterns import owner_views, views
+from patterns.sheets import SheetConverter
 
 app_name = "patterns"
+register_converter(SheetConverter, "sheet")
 
 urlpatterns = [
     path("", views.pattern_list, name="pattern-list"),
     path("patterns/<slug:slug>/", views.pattern_detail, name="pattern-detail"),
     path("patterns/<slug:slug>/pieces/", views.pattern_pieces, name="pattern-pieces"),
+    path("patterns/<slug:slug>/sizes/", views.pattern_sizes, name="pattern-sizes"),
+    path("patterns/<slug:slug>/<sheet:sheet>.pdf", views.pattern_sheet, name="pattern-sheet"),
     path("workroom/ranges/", owner_views.range_list, name="range-list"),
     path("workroom/patterns/<slug:slug>/range/", owner_views.range_chart, name="range-chart"),
 ]

@@ -1,16 +1,19 @@
 """The customers' pages: the list of patterns, and one pattern at the size they choose."""
 
-from django.http import HttpRequest, HttpResponse
+from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, render
 from django.utils.cache import patch_vary_headers
 from django.views.decorators.http import require_safe
 from django_htmx.http import reswap
 
 from patterns.catalogue import entries
+from patterns.documents.errors import NoDocumentError
 from patterns.drafting.units import Units
 from patterns.forms import MeasureForm
 from patterns.models import Pattern, Revision
+from patterns.sheets import Sheet, made, sheets
 from patterns.size_page import cut_details, mistake_news, news, size_page, sized_by
+from patterns.sizes_page import sizes_page
 from studio.htmx import VARY, redirect_page, render_page_or_part, wants_part
 
 # Sent with what is asked for while somebody still types: half a number is no mistake yet.
@@ -39,6 +42,7 @@ def pattern_detail(request: HttpRequest, slug: str) -> HttpResponse:
         "form": form,
         "page": page,
         "units": form.units,
+        "worksheets": sheets("worksheet", form.units),
         "details": None if is_part else cut_details(page.sized),
         "is_part": is_part,
         "news": news(page),
@@ -55,6 +59,34 @@ def pattern_pieces(request: HttpRequest, slug: str) -> HttpResponse:
     if details is None or not wants_part(request):
         return redirect_page(request, f"{pattern.get_absolute_url()}?{request.GET.urlencode()}")
     return render(request, "patterns/partials/cut_details.html", {"details": details, "units": form.units})
+
+
+@require_safe
+def pattern_sizes(request: HttpRequest, slug: str) -> HttpResponse:
+    """All named sizes of a pattern side by side, in the units and with the choices of the address.
+
+    A pattern that names none has a page that says so.
+    """
+    pattern, form = pattern_and_form(request, slug)
+    if not form.recipe.sizes:
+        return render(request, "patterns/pattern_no_sizes.html", {"pattern": pattern, "form": form})
+    page = sizes_page(form)
+    context = {"pattern": pattern, "form": form, "page": page, "is_part": wants_part(request)}
+    part = "patterns/partials/size_chart.html"
+    return render_page_or_part(request, "patterns/pattern_sizes.html", part, context)
+
+
+@require_safe
+def pattern_sheet(request: HttpRequest, slug: str, sheet: Sheet) -> HttpResponse:
+    """A free sheet of a pattern, with the recipe's default choices."""
+    revision = get_object_or_404(Revision.objects.seen_by(request.user).without_text(), pattern__slug=slug)
+    try:
+        content = made(revision, sheet)
+    except NoDocumentError as error:
+        raise Http404 from error
+    name = f"{slug}-{'-'.join(sheet)}.pdf"
+    headers = {"Content-Disposition": f'attachment; filename="{name}"', "Content-Length": len(content)}
+    return HttpResponse(content, content_type="application/pdf", headers=headers)
 
 
 def pattern_and_form(request: HttpRequest, slug: str) -> tuple[Pattern, MeasureForm]:

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from datetime import date
 from functools import cache
 
 from patterns.drafting.sized import (
@@ -21,22 +20,8 @@ from .figures import Box, Figure, Figures, css_length
 from .glossary import Term, terms_in
 from .needs import NeedGroup, needs
 from .paper import Paper
-from .words import Words, Working
+from .words import UNIT_WORDS, Words, Working, day_in_words, listed
 
-MONTHS = [
-    "January",
-    "February",
-    "March",
-    "April",
-    "May",
-    "June",
-    "July",
-    "August",
-    "September",
-    "October",
-    "November",
-    "December",
-]
 # Room for what stands under a drawing: two lines across the column, five where two drawings stand abreast.
 CAPTION_MM = {False: 12, True: 22}
 # So many rows of distances stand on a page under a drawing, its heading and the section's own beginning.
@@ -193,8 +178,8 @@ def book_content(sized: SizedPattern, paper: Paper) -> Book:
         title=sized.title,
         summary=sized.summary,
         revised=sized.revised,
-        revised_words=_in_words(sized.revised),
-        units="inches" if sized.units == "in" else "centimetres",
+        revised_words=day_in_words(sized.revised),
+        units=UNIT_WORDS[sized.units],
         size=words.size(),
         cover=figures.add(finished_svg(sized), paper.cover, may_grow=True),
         flat=figures.add(flat_svg(sized), paper.flat),
@@ -211,23 +196,11 @@ def book_content(sized: SizedPattern, paper: Paper) -> Book:
         workings=_cut_workings(sized.pieces, words),
         amounts=tuple(words.working(amount.name, amount.quantity) for amount in sized.amounts),
         marked=_marked(sized, words, figures, paper),
-        unmarked=_listed(piece.name for piece in sized.pieces if not piece.marks),
+        unmarked=listed(piece.name for piece in sized.pieces if not piece.marks),
         steps=steps,
         terms=terms_in(" ".join([step.title + " " + step.does for step in steps])),
         figures=figures.by_address(),
     )
-
-
-def _in_words(iso: str) -> str:
-    """`20 November 2026`"""
-    day = date.fromisoformat(iso)
-    return f"{day.day} {MONTHS[day.month - 1]} {day.year}"
-
-
-def _listed(names: Iterable[str]) -> str:
-    """`a`, `a and b`, `a, b and c`."""
-    *first, last = [*names] or [""]
-    return f"{', '.join(first)} and {last}" if first else last
 
 
 def _glance(sized: SizedPattern, words: Words) -> tuple[Fact, ...]:
@@ -253,7 +226,7 @@ def _cautions(sized: SizedPattern) -> tuple[Caution, ...]:
 def _places(numbers: list[str]) -> str:
     if not numbers:
         return ""
-    return f"Step {numbers[0]}" if len(numbers) == 1 else f"Steps {_listed(numbers)}"
+    return f"Step {numbers[0]}" if len(numbers) == 1 else f"Steps {listed(numbers)}"
 
 
 def _cut_row(piece: SizedPiece, words: Words) -> CutRow:
@@ -268,7 +241,7 @@ def _cut_workings(pieces: Iterable[SizedPiece], words: Words) -> tuple[CutWorkin
         names.setdefault((piece.width, piece.height), []).append(piece.name)
     return tuple(
         CutWorking(
-            _listed(alike),
+            listed(alike),
             (words.working("width", width), words.working("height", height)),
         )
         for (width, height), alike in names.items()

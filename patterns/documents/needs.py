@@ -1,9 +1,9 @@
 """What a sized pattern needs: its materials, what to buy of each, and how much is certainly enough."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from patterns.cutting.enough import enough
+from patterns.cutting.enough import Strip, enough
 from patterns.drafting.sized import SizedMaterial, SizedPattern, SizedPiece
 
 from .words import Words
@@ -54,10 +54,15 @@ def _need(material: SizedMaterial, sized: SizedPattern, words: Words) -> Need:
     )
 
 
+def enough_of(pieces: Iterable[SizedPiece], words: Words) -> Strip | None:
+    """Return a strip that is certainly enough for pieces of one material; None for no pieces."""
+    cuts = [(piece.cut, words.value(piece.width), words.value(piece.height)) for piece in pieces]
+    return enough(cuts, words.sized.units.cutting_step)
+
+
 def enough_words(pieces: Sequence[SizedPiece], words: Words) -> str:
     """Return how much of one material is certainly enough for its pieces, in words; empty for none."""
-    cuts = [(piece.cut, words.value(piece.width), words.value(piece.height)) for piece in pieces]
-    strip = enough(cuts, words.sized.units.cutting_step)
+    strip = enough_of(pieces, words)
     if strip is None:
         return ""
     size = f"One piece {words.length(strip.width)} wide and {words.length(strip.length)} long is enough"

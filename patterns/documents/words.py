@@ -1,12 +1,38 @@
 """The numbers of one sized pattern, written for people in its units."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
+from datetime import date
 
 from patterns.drafting.formulas.values import Measured
 from patterns.drafting.lengths import as_chosen, typeset, written
 from patterns.drafting.sized import Quantity, SizedMeasure, SizedPattern, SizedText
+from patterns.drafting.units import Units
 
 from .errors import DocumentError
+
+UNIT_WORDS = {Units.INCHES: "inches", Units.CENTIMETRES: "centimetres"}
+MONTHS = (
+    *("January", "February", "March", "April", "May", "June"),
+    *("July", "August", "September", "October", "November", "December"),
+)
+
+
+def listed(words: Iterable[str]) -> str:
+    """`a`, `a and b`, `a, b and c`."""
+    *first, last = [*words] or [""]
+    return f"{', '.join(first)} and {last}" if first else last
+
+
+def day_in_words(iso: str) -> str:
+    """`20 November 2026`"""
+    day = date.fromisoformat(iso)
+    return f"{day.day} {MONTHS[day.month - 1]} {day.year}"
+
+
+def unit_of(power: int, units: Units) -> str:
+    """What stands behind a number of that power: ` in`, ` cm²`, nothing behind a bare number."""
+    return f" {units}{('', '', '²', '³')[power]}" if power else ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,13 +71,7 @@ class Words:
     def working(self, name: str, quantity: Quantity) -> Working:
         """The working ends in its unit: `8 1⁄2 + 4 3⁄4 + 2 × 1⁄2 = 14 1⁄4 in`."""
         self.value(quantity)
-        unit = {
-            0: "",
-            1: f" {self.sized.units}",
-            2: f" {self.sized.units}²",
-            3: f" {self.sized.units}³",
-        }
-        sums = typeset(self.sized.working(quantity)) + unit[quantity.power]
+        sums = typeset(self.sized.working(quantity)) + unit_of(quantity.power, self.sized.units)
         return Working(name, str(quantity.formula), sums)
 
     def size(self) -> str:

@@ -99,6 +99,11 @@ def add_size_arguments(parser: CommandParser) -> None:
     parser.add_argument(
         "measures", metavar="name=value", nargs="*", help="A measure, like width=8½ or width=21.5cm."
     )
+    add_choice_arguments(parser)
+
+
+def add_choice_arguments(parser: CommandParser) -> None:
+    """Take what is chosen for all sizes alike: `[--option name=choice …] [--units in|cm]`."""
     parser.add_argument(
         "--option", metavar="name=choice", action="append", default=[], help="A choice, once for each."
     )

@@ -12,7 +12,7 @@ from django.core.management.base import CommandError
 from pikepdf import Pdf
 
 from patterns.documents.check import check
-from patterns.management.commands.book import write_whole
+from patterns.management.writing import write_whole
 
 PROJECT = Path(__file__).parents[2]
 

@@ -1,21 +1,13 @@
 """`manage.py book`: the instruction book of one recipe at one size, as a PDF."""
 
-import hashlib
-import os
-import tempfile
-from collections.abc import Mapping
-from pathlib import Path
 from typing import Any
 
 from django.core.management.base import CommandParser
 
 from patterns.documents.book import body
-from patterns.documents.errors import DocumentError
 from patterns.documents.names import trial_line
-from patterns.documents.paper import PAPERS
 from patterns.documents.stamp import stamp
 from patterns.documents.words import Words
-from patterns.drafting.errors import DraftingError
 from patterns.drafting.nearest import nearest_size
 from patterns.drafting.recipe import Recipe
 from patterns.drafting.sized import SizedPattern
@@ -25,10 +17,7 @@ from patterns.management.arguments import read_measures, read_options
 from patterns.management.commands.size import MOST_MOVED
 from patterns.management.printing import Json, printed_values
 from patterns.management.script import ScriptCommand, add_size_arguments, one_line, read_recipe_named
-
-
-class BookFileError(DraftingError):
-    """The book could not be made, or not be written where it was wanted."""
+from patterns.management.writing import add_paper_arguments, write_document
 
 
 class Command(ScriptCommand):
@@ -37,9 +26,8 @@ class Command(ScriptCommand):
     def add_arguments(self, parser: CommandParser) -> None:
         super().add_arguments(parser)
         add_size_arguments(parser)
-        parser.add_argument("--paper", choices=list(PAPERS), default="a4")
+        add_paper_arguments(parser)
         parser.add_argument("--for", dest="name", default="", help="The name at the foot of every page.")
-        parser.add_argument("--to", required=True, metavar="FILE.pdf", help="Where the book is written.")
 
     def answer(self, **options: Any) -> bool:
         slug, recipe = read_recipe_named(options["recipe"])
@@ -49,11 +37,14 @@ class Command(ScriptCommand):
         if sized.is_refused:
             self.say_no(recipe, sized, options["json"])
             return False
-        answer = _written(sized, options)
+        paper = options["paper"]
+        answer = write_document(
+            "book", lambda: stamp(body(sized, paper), trial_line(options["name"])), paper, options["to"]
+        )
         if options["json"]:
             self.write_json({**_head(sized), **answer})
         else:
-            self.stdout.write(f"{sized.title}, {options['paper']}: {options['to']}")
+            self.stdout.write(f"{sized.title}, {paper}: {options['to']}")
         return True
 
     def say_no(self, recipe: Recipe, sized: SizedPattern, is_json: bool) -> None:
@@ -65,39 +56,6 @@ class Command(ScriptCommand):
             self.write_json({**_head(sized), "refused": refused, "nearest": printed})
         else:
             self.stderr.write(one_line(" ".join([*refused, _proposal(nearest)])))
-
-
-def _written(sized: SizedPattern, options: Mapping[str, Any]) -> Json:
-    """Make the book and write it."""
-    try:
-        book = stamp(body(sized, options["paper"]), trial_line(options["name"]))
-        write_whole(Path(options["to"]), book)
-    except DocumentError as error:
-        raise BookFileError(f"No book was written. {error}") from error
-    except OSError as error:
-        raise BookFileError(f"“{options['to']}” cannot be written: {error.strerror}.") from error
-    digest = hashlib.sha256(book).hexdigest()
-    return {"paper": options["paper"], "file": options["to"], "bytes": len(book), "sha256": digest}
-
-
-def write_whole(path: Path, content: bytes) -> None:
-    """Write a file in one piece: whoever looks finds the old one or the new one. Raises OSError."""
-    with tempfile.NamedTemporaryFile(dir=path.parent, prefix=f".{path.name}-", delete=False) as beside:
-        try:
-            beside.write(content)
-            beside.flush()
-            os.chmod(beside.name, 0o666 & ~_umask())
-            os.replace(beside.name, path)
-        except OSError:
-            os.unlink(beside.name)
-            raise
-
-
-def _umask() -> int:
-    """The permissions that new files do not get; they can only be read by setting them."""
-    mask = os.umask(0o077)
-    os.umask(mask)
-    return mask
 
 
 def _nearest(recipe: Recipe, sized: SizedPattern) -> SizedPattern | None:

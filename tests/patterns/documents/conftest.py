@@ -6,6 +6,7 @@ from functools import cache
 
 import pytest
 
+from patterns.documents import chart, worksheet
 from patterns.documents.book import body
 from patterns.documents.paper import PaperName
 from patterns.drafting.sized import SizedPattern
@@ -40,5 +41,19 @@ def make_body(make_sized: MakeSized) -> Callable[..., bytes]:
     @cache
     def make(paper: PaperName = "a4", slug: str = "fold-flat-basket", units: str = "in") -> bytes:
         return body(make_sized(slug, units), paper)
+
+    return make
+
+
+SHEETS = {"chart": chart.body, "worksheet": worksheet.body}
+
+
+@pytest.fixture(scope="session")
+def make_sheet() -> Callable[..., bytes]:
+    """`make_sheet("chart", "letter", "zip-pouch", "cm")`: a document made from a recipe alone."""
+
+    @cache
+    def make(kind: str, paper: PaperName = "a4", slug: str = "fold-flat-basket", units: str = "in") -> bytes:
+        return SHEETS[kind](read_starter(slug), Units(units), paper)
 
     return make

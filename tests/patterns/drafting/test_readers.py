@@ -5,12 +5,14 @@ from typing import get_args
 import pytest
 
 from patterns.drafting.errors import FormulaError
+from patterns.drafting.formulas.blanks import blanks
 from patterns.drafting.formulas.dimensions import kind_of
 from patterns.drafting.formulas.evaluate import evaluate
 from patterns.drafting.formulas.grammar import read
 from patterns.drafting.formulas.identity import identity
 from patterns.drafting.formulas.literals import literals
 from patterns.drafting.formulas.names import names
+from patterns.drafting.formulas.put_in import put_in
 from patterns.drafting.formulas.spell import spell
 from patterns.drafting.formulas.tree import (
     Both,
@@ -71,6 +73,8 @@ READERS: dict[str, Callable[[Node], object]] = {
     "dimensions": lambda node: kind_of(node, POWERS),
     "working": lambda node: working(node, VALUES, POWERS, Units.INCHES, 1),
     "identity": compared,
+    "put in": lambda node: put_in(node, Name),
+    "blanks": lambda node: blanks(node, {}),
 }
 
 
@@ -84,7 +88,9 @@ def test_every_reader_knows_every_kind(reader, kind):
     assert READERS[reader](ONE_OF_EACH[kind]) is not None
 
 
-@pytest.mark.parametrize("reader", ["names", "literals", "spell", "evaluate", "dimensions", "identity"])
+@pytest.mark.parametrize(
+    "reader", ["names", "literals", "spell", "evaluate", "dimensions", "identity", "put in"]
+)
 def test_a_new_kind_is_never_guessed_at(reader):
     with pytest.raises((AssertionError, TypeError, AttributeError)):
         READERS[reader]("no node")  # type: ignore[arg-type]

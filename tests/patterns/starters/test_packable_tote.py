@@ -145,13 +145,13 @@ def expected_small(measures: Size, units: Units) -> dict[str, dict[str, tuple[Fr
 
 def expected_checks(measures: Size, units: Units, options: Options) -> dict[str, bool]:
     at = letters(measures)
-    room, firm, least, hand, shoulder, thick = (
-        (Fraction(1, 4), Fraction(3, 8), Fraction(5, 2), 3, 8, Fraction(10, 254))
+    room, firm, least, hand, shoulder, bare, faced = (
+        (Fraction(1, 4), Fraction(3, 8), Fraction(5, 2), 3, 8, Fraction(1, 80), Fraction(1, 48))
         if units is IN
-        else (Fraction(1, 2), Fraction(1), Fraction(13, 2), 8, 20, Fraction(1, 10))
+        else (Fraction(1, 2), Fraction(1), Fraction(13, 2), 8, 20, Fraction(3, 100), Fraction(1, 20))
     )
     p, q, _ = pocket(at, units)
-    layer = thick * (Fraction(3, 10) if options["interfacing"] == "none" else Fraction(1, 2))
+    layer = bare if options["interfacing"] == "none" else faced
     drop = (at.length - at.w / 2) / 2
     checks = {
         ROOM: at.h >= at.d / 2 + at.s,
