@@ -17,12 +17,12 @@ from orders.issuing import issue
 from orders.keys import key_of
 from orders.models import IssuedDocument, Order
 from orders.placing import Placed, place_order
-from orders.sources import source
 from patterns.drafting.sized import SizedPattern
 from patterns.drafting.sizing import size
 from patterns.forms import MeasureForm
 from patterns.models import Pattern, Revision
 from patterns.size_page import drawing
+from patterns.sources import source
 from patterns.views import usual_units
 from studio.htmx import redirect_page
 

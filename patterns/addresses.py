@@ -15,7 +15,11 @@ LOOK_KEY = "look"
 # The measures along the edges of a range chart.
 ACROSS_KEY = "chart across"
 UP_KEY = "chart up"
-RESERVED_KEYS = frozenset({UNITS_KEY, LOOK_KEY, ACROSS_KEY, UP_KEY})
+# What goes in, on the page that finds a size for it.
+THING_KEYS = ("thing-width", "thing-height", "thing-depth", "thing-count", "thing-loose", "thing-turn")
+RESERVED_KEYS = frozenset(
+    {UNITS_KEY, LOOK_KEY, ACROSS_KEY, UP_KEY, *(key.replace("-", " ") for key in THING_KEYS)}
+)
 MOST_SHOWN = 40
 
 

@@ -10,7 +10,10 @@ from patterns.catalogue import entries
 from patterns.documents.errors import NoDocumentError
 from patterns.drafting.units import Units
 from patterns.forms import MeasureForm
+from patterns.holding_form import HoldingForm
+from patterns.holding_page import holding_answer
 from patterns.models import Pattern, Revision
+from patterns.one_at_a_time import BusyError, one_at_a_time
 from patterns.sheets import Sheet, made, sheets
 from patterns.size_page import cut_details, mistake_news, news, size_page, sized_by
 from patterns.sizes_page import sizes_page
@@ -89,11 +92,37 @@ def pattern_sheet(request: HttpRequest, slug: str, sheet: Sheet) -> HttpResponse
     return HttpResponse(content, content_type="application/pdf", headers=headers)
 
 
+@require_safe
+def pattern_holding(request: HttpRequest, slug: str) -> HttpResponse:
+    """The sizes that hold the things in the address. One search at a time for a visitor."""
+    revision = seen_revision(request, slug)
+    if revision.recipe.holds is None:
+        raise Http404
+    form = HoldingForm(revision.recipe, request.GET, usual_units(request))
+    context = {"pattern": revision.pattern, "form": form, "units": form.units, "is_part": wants_part(request)}
+    if form.is_asked and form.is_valid():
+        try:
+            with one_at_a_time(request):
+                context["answer"] = holding_answer(form)
+        except BusyError:
+            context["is_busy"] = True
+    part = "patterns/partials/holding.html"
+    response = render_page_or_part(request, "patterns/pattern_holding.html", part, context)
+    if "is_busy" in context and not context["is_part"]:
+        response.status_code = 429  # not for a part: htmx would leave it out
+    return response
+
+
 def pattern_and_form(request: HttpRequest, slug: str) -> tuple[Pattern, MeasureForm]:
     """Return what somebody may see, and the size in the address."""
-    revisions = Revision.objects.seen_by(request.user).without_text().select_related("pattern")
-    revision = get_object_or_404(revisions, pattern__slug=slug)
+    revision = seen_revision(request, slug)
     return revision.pattern, MeasureForm(revision.recipe, request.GET, usual_units(request))
+
+
+def seen_revision(request: HttpRequest, slug: str) -> Revision:
+    """Return the revision that is sold now, if somebody may see the pattern; else it is 404."""
+    revisions = Revision.objects.seen_by(request.user).without_text().select_related("pattern")
+    return get_object_or_404(revisions, pattern__slug=slug)
 
 
 def mistakes_only(request: HttpRequest, form: MeasureForm) -> HttpResponse:

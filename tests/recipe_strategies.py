@@ -273,6 +273,16 @@ def named_sizes(draw: Draw, name: str, among: Sequence[Measure]) -> NamedSize:
     )
 
 
+@st.composite
+def holds(draw: Draw, among: Sequence[Measure]) -> tuple[Formula, Formula, Formula] | None:
+    """A box that has room at the default size, if any of the measures is a length and not 0."""
+    lengths = [each for each in among if each.power and all(each.scales[units].default for units in Units)]
+    if not lengths:
+        return None
+    width, height, depth = (Formula(Name(draw(st.sampled_from(lengths)).name)) for _ in range(3))
+    return width, height, depth
+
+
 def some(names: Sequence[str], most: int) -> st.SearchStrategy[list[str]]:
     return st.lists(st.sampled_from(names), unique=True, max_size=most)
 
@@ -348,4 +358,5 @@ def recipes(draw: Draw) -> Recipe:
         cautions=tuple(warned),
         sizes=tuple(draw(named_sizes(name, measured)) for name in draw(some(("For bread", "A4", "Ø 9"), 2))),
         note=draw(st.just("") | texts),
+        holds=draw(st.none() | holds(measured)),
     )

@@ -37,6 +37,10 @@ class MistakesError(DraftingError):
         super().__init__("\n".join(str(mistake) for mistake in mistakes))
 
 
+class HoldingError(DraftingError):
+    """A question about contents that cannot be answered; the text says why."""
+
+
 class FormulaError(MistakesError):
     """A formula that cannot be read, or that mixes kinds."""
 

@@ -246,6 +246,8 @@ class Recipe:
     """One pattern as its designer wrote it.
 
     form and finished: what the finished item looks like, and the formulas of its width, height and depth.
+    holds: the formulas of the width, height and depth of the box that can be filled; None where the designer
+    does not say, and then nobody can ask what goes in.
     """
 
     title: str
@@ -269,6 +271,7 @@ class Recipe:
     cautions: tuple[Caution, ...] = ()
     sizes: tuple[NamedSize, ...] = ()
     note: str = ""
+    holds: tuple[Formula, Formula, Formula] | None = None
 
     def measure(self, name: str) -> Measure:
         """Raises KeyError for a name that is no measure of the recipe."""

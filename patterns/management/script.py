@@ -1,5 +1,6 @@
 """What the commands have in common that scripts call: three exit codes, one line for an error, JSON."""
 
+import argparse
 import io
 import json
 import sys
@@ -37,6 +38,24 @@ class ScriptParser(CommandParser):
         if self.called_from_command_line:
             self.exit(UNREADABLE, f"{line}\n")
         raise CommandError(line, returncode=UNREADABLE)
+
+
+class Once(argparse.Action):
+    """An option that takes one value; twice is a mistake, not the last one silently."""
+
+    is_given = False
+
+    def __call__(
+        self,
+        parser: argparse.ArgumentParser,
+        namespace: argparse.Namespace,
+        values: Any,
+        option_string: str | None = None,
+    ) -> None:
+        if self.is_given:
+            parser.error(f"{option_string} is given twice. Give it once.")
+        self.is_given = True
+        setattr(namespace, self.dest, values)
 
 
 class ScriptCommand(BaseCommand):
@@ -107,7 +126,9 @@ def add_choice_arguments(parser: CommandParser) -> None:
     parser.add_argument(
         "--option", metavar="name=choice", action="append", default=[], help="A choice, once for each."
     )
-    parser.add_argument("--units", choices=[units.value for units in Units], default=Units.INCHES.value)
+    parser.add_argument(
+        "--units", action=Once, choices=[units.value for units in Units], default=Units.INCHES.value
+    )
 
 
 def read_recipe_named(name: str) -> tuple[str, Recipe]:

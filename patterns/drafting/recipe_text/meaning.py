@@ -75,7 +75,7 @@ def clashing_option(conditions: Iterable[When]) -> str | None:
 
 
 def look_for_values(reading: Reading, recipe: Recipe) -> None:
-    """Note formulas that grow out of bounds at the default size, and numbers of pieces that are none."""
+    """Note formulas that grow out of bounds at the default size, and counts and boxes that are none."""
     order = [(name, _key_of(reading, name)) for name in sorted_out(_reads(reading, recipe))[0]]
     defined = {key for _, key in order}
     for units in Units:
@@ -89,6 +89,8 @@ def look_for_values(reading: Reading, recipe: Recipe) -> None:
                     reading.wrong(
                         key, "This is not a whole number above 0 at the default size. Write one that is."
                     )
+                if key[0] == "holds" and not _is_something(value):
+                    reading.wrong(key, "Nothing fits in at the default size. Write what can be filled.")
 
 
 def _values(reading: Reading, key: Key, values: Mapping[str, Value]) -> Iterator[Value]:
@@ -103,6 +105,10 @@ def _values(reading: Reading, key: Key, values: Mapping[str, Value]) -> Iterator
 
 def _is_number_of_pieces(key: Key) -> bool:
     return len(key) == 3 and key[0] == "pieces" and key[2] == "cut"
+
+
+def _is_something(value: Value) -> bool:
+    return value is not None and value > 0
 
 
 def _is_count(value: Value) -> bool:

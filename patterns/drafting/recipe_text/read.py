@@ -28,6 +28,7 @@ from .table import Table
 NEEDED: Final = ("title", "language", "summary", "skill", "time", "revised", "finished", "measures")
 OPTIONAL: Final = (
     "note",
+    "holds",
     "constants",
     "options",
     "amounts",
@@ -94,6 +95,7 @@ def _recipe(top: Table) -> Recipe:
         cautions=read_cautions(top),
         sizes=read_sizes(top, measures),
         note=top.string("note"),
+        holds=_holds(top),
     )
 
 
@@ -117,5 +119,14 @@ def _finished(top: Table) -> tuple[Formula, Formula, Formula]:
     table = top.table("finished")
     if "finished" in top.data:
         table.only(("form", *_DIMENSIONS))
+    return _dimensions(table)
+
+
+def _holds(top: Table) -> tuple[Formula, Formula, Formula] | None:
+    """Read the box that can be filled; None if nothing is said of it."""
+    return _dimensions(top.table("holds").only(_DIMENSIONS)) if "holds" in top.data else None
+
+
+def _dimensions(table: Table) -> tuple[Formula, Formula, Formula]:
     width, height, depth = (table.formula(name, LENGTH) for name in _DIMENSIONS)
     return width, height, depth

@@ -27,6 +27,7 @@ from patterns.drafting.units import Units
 from .toml import Table, Value, tables_text
 
 _LENGTH, _NUMBER = 1, 0
+_DIMENSIONS = ("width", "height", "depth")
 
 
 def write_recipe(recipe: Recipe) -> str:
@@ -40,6 +41,8 @@ def write_recipe(recipe: Recipe) -> str:
 def _tables(recipe: Recipe) -> Iterator[Table]:
     yield Table((), _top(recipe))
     yield Table(("finished",), _finished(recipe))
+    if recipe.holds:
+        yield Table(("holds",), _formulas(_DIMENSIONS, recipe.holds))
     yield from (Table(("measures", measure.name), _measure(measure)) for measure in recipe.measures)
     yield from _single("constants", {constant.name: _constant(constant) for constant in recipe.constants})
     for option in recipe.options:
@@ -86,7 +89,7 @@ def _top(recipe: Recipe) -> dict[str, Value]:
 
 
 def _finished(recipe: Recipe) -> dict[str, Value]:
-    return {"form": recipe.form, **_formulas(("width", "height", "depth"), recipe.finished)}
+    return {"form": recipe.form, **_formulas(_DIMENSIONS, recipe.finished)}
 
 
 def _formulas(keys: Iterable[str], formulas: Iterable[Formula | None]) -> dict[str, Value]:

@@ -32,6 +32,7 @@ from patterns.drafting.formulas.tree import (
     Rounding,
     Sum,
 )
+from patterns.drafting.formulas.trend import trend
 from patterns.drafting.formulas.working import working
 from patterns.drafting.units import Units
 
@@ -75,6 +76,7 @@ READERS: dict[str, Callable[[Node], object]] = {
     "identity": compared,
     "put in": lambda node: put_in(node, Name),
     "blanks": lambda node: blanks(node, {}),
+    "trend": lambda node: trend(node, {}),
 }
 
 
@@ -89,7 +91,7 @@ def test_every_reader_knows_every_kind(reader, kind):
 
 
 @pytest.mark.parametrize(
-    "reader", ["names", "literals", "spell", "evaluate", "dimensions", "identity", "put in"]
+    "reader", ["names", "literals", "spell", "evaluate", "dimensions", "identity", "put in", "trend"]
 )
 def test_a_new_kind_is_never_guessed_at(reader):
     with pytest.raises((AssertionError, TypeError, AttributeError)):

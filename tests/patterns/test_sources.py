@@ -1,7 +1,7 @@
 import pytest
 from django.test import RequestFactory
 
-from orders.sources import source
+from patterns.sources import source
 
 
 def of(address: str) -> str:
