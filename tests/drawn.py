@@ -59,12 +59,15 @@ def _words(node: ElementTree.Element) -> Words:
 
 
 def lines_of(svg: str, **attributes: str) -> list[list[tuple[float, float]]]:
-    """The corners of every line whose element has these attributes (`stroke_width` for `stroke-width`)."""
+    """The corners of every line whose element has these attributes (`stroke_width` for `stroke-width`).
+
+    Not of lines with a curve in them.
+    """
     wanted = {key.replace("_", "-"): value for key, value in attributes.items()}
     return [
         [(float(x), float(y)) for x, y in re.findall(r"(-?[0-9.]+) (-?[0-9.]+)", way)]
         for node in root_of(svg).iter(f"{SVG}path")
-        if wanted.items() <= node.attrib.items() and "C" not in node.attrib["d"]
+        if wanted.items() <= node.attrib.items() and not set("AC") & set(node.attrib["d"])
         for way in node.attrib["d"].split("M")[1:]
     ]
 

@@ -12,6 +12,7 @@ from patterns.drafting.formulas.formula import Formula
 from patterns.drafting.formulas.tree import (
     Choice,
     Comparison,
+    Difference,
     Name,
     Negative,
     Node,
@@ -30,6 +31,7 @@ from patterns.drafting.recipe import (
     Caution,
     Check,
     Constant,
+    Corner,
     Form,
     Level,
     Mark,
@@ -49,6 +51,7 @@ from patterns.drafting.recipe import (
     Tint,
     Truing,
     When,
+    corner_names,
     edge_names,
 )
 from patterns.drafting.recipe_text.bounds import odd_character
@@ -225,11 +228,64 @@ def marks(draw: Draw, name: str, kinds: Kinds, among: Sequence[Option]) -> Mark:
     down, across = draw(st.tuples(maybe, maybe).filter(any))
     start, end = draw(st.tuples(maybe, maybe)) if not (down and across) else (None, None)
     kind = draw(st.sampled_from(get_args(MarkKind)))
-    return Mark(name, kind, down, across, start, end, draw(st.just("") | texts), draw(whens(among)))
+    inside = None
+    if draw(_up_to_nine) == 0:
+        down = across = start = end = None
+        inside = draw(formulas(kinds))
+    return Mark(name, kind, down, across, start, end, draw(st.just("") | texts), draw(whens(among)), inside)
+
+
+# At a corner of a piece, walked as a clock's hands run: straight on, rounded, scooped out, cut out.
+# Each step: how far in along the edge that is left and along the one that is taken, in radii, and the turn.
+_AT_A_CORNER = (
+    ((0, 0, None),),
+    ((1, 0, None), (0, 1, "right")),
+    ((1, 0, None), (0, 1, "left")),
+    ((1, 0, None), (1, 1, None), (0, 1, None)),
+)
+_CORNER_NAMES = ("tip", "left corner", "upper end of the curve")
 
 
 @st.composite
-def pieces(draw: Draw, name: str, material: str, kinds: Kinds, among: Sequence[Option]) -> Piece:
+def outlines(draw: Draw, width: str, height: str) -> tuple[Corner, ...]:
+    """Corners round a box of that width and height, each straight, rounded, scooped out or cut out."""
+    wide, high = Name(width), Name(height)
+    radius = Quotient(Choice("smaller", (wide, high)), Number(Fraction(draw(st.integers(3, 9)))))
+    spots = [
+        (way, step) for way in range(4) for step in _AT_A_CORNER[draw(st.integers(0, len(_AT_A_CORNER) - 1))]
+    ]
+    names = dict(
+        zip(
+            draw(st.lists(st.integers(0, len(spots) - 1), unique=True, max_size=3)),
+            _CORNER_NAMES,
+            strict=False,
+        )
+    )
+    corners = []
+    for place, (way, (left, taken, arc)) in enumerate(spots):
+        # Top left, top right, bottom right, bottom left: the edge that is left runs up, right, down, left.
+        across, down = ((taken, left), (left, taken), (taken, left), (left, taken))[way]
+        corners.append(
+            Corner(
+                Formula(_inside(wide, radius, across, is_far=way in (1, 2))),
+                Formula(_inside(high, radius, down, is_far=way in (2, 3))),
+                arc,
+                names.get(place, ""),
+            )
+        )
+    return tuple(corners)
+
+
+def _inside(side: Node, radius: Node, times: int, *, is_far: bool) -> Node:
+    if not times:
+        return side if is_far else Number(Fraction(0))
+    return Difference(side, radius) if is_far else radius
+
+
+@st.composite
+def pieces(
+    draw: Draw, name: str, material: str, kinds: Kinds, among: Sequence[Option], edges: tuple[str, str]
+) -> Piece:
     names = draw(st.lists(st.sampled_from(OTHER_NAMES), unique=True, max_size=3))
     return Piece(
         name,
@@ -241,6 +297,7 @@ def pieces(draw: Draw, name: str, material: str, kinds: Kinds, among: Sequence[O
         says=draw(st.just("") | texts),
         upright=draw(st.none() | whens(among)),
         when=draw(whens(among)),
+        outline=draw(st.just(()) | outlines(*edges)),
     )
 
 
@@ -303,12 +360,23 @@ def recipes(draw: Draw) -> Recipe:
     kinds = {each.name: each.power for each in (*measured, *fixed)}
     kinds |= {each.name: each.power for option in choosable for each in option.choices[0].sets}
     stuff = [draw(materials(name, kinds, choosable)) for name in draw(some(OTHER_NAMES, 3))]
+    measures_named = {each.name for each in measured}
     cut = [
-        draw(pieces(name, draw(st.sampled_from(stuff)).name, kinds, choosable))
+        draw(
+            pieces(
+                name, draw(st.sampled_from(stuff)).name, kinds, choosable, edge_names(name, measures_named)
+            )
+        )
         for name in (draw(some(PIECE_NAMES, 3)) if stuff else [])
     ]
-    named = {each.name for each in measured}
-    kinds |= {edge: 1 for piece in cut for edge in edge_names(piece.name, named)}
+    kinds |= {edge: 1 for piece in cut for edge in edge_names(piece.name, measures_named)}
+    kinds |= {
+        side: 1
+        for piece in cut
+        for corner in piece.outline
+        if corner.name
+        for side in corner_names(piece.name, corner.name)
+    }
     worked_out = []
     for _ in range(draw(st.integers(0, 3))):
         kind = draw(st.integers(0, 1))

@@ -10,6 +10,7 @@ from patterns.drafting.recipe import (
     Blank,
     Check,
     Constant,
+    Corner,
     Mark,
     Material,
     Measure,
@@ -118,3 +119,26 @@ def make_recipe(**changes: Any) -> Recipe:
         "steps": (Step("Hem", ("Fold at ", Blank(formula("fold height"), 1), "."), shows=("mat",)),),
     }
     return Recipe(**(parts | changes))
+
+
+def corners(*places: tuple[str, ...]) -> tuple[Corner, ...]:
+    """Corners of an outline: across and down as formulas, then perhaps the turn and the name."""
+    return tuple(Corner(formula(across), formula(down), *more) for across, down, *more in places)
+
+
+def make_disc(*last: str) -> Piece:
+    """A circle as wide as the mat, or with its last corner somewhere else."""
+    half = "disc width ÷ 2"
+    return Piece(
+        "disc",
+        "cloth",
+        formula("1"),
+        formula("width"),
+        formula("width"),
+        outline=corners(
+            (half, "0", "right"),
+            ("disc width", half, "right"),
+            (half, "disc width", "right"),
+            (*(last or ("0", half)), "right"),
+        ),
+    )

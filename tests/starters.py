@@ -172,12 +172,13 @@ def _blind_spots(recipe: Recipe, place: int, spoiled: Piece) -> list[Options]:
     )
     pieces = (*recipe.pieces[:place], spoiled, *recipe.pieces[place + 1 :])
     proofs = prove(replace(recipe, pieces=pieces, truings=truings))
+    usual = {option.name: option.default for option in recipe.options}
     false = [proof for proof in proofs if proof.result == "false" and proof.difference and proof.example]
     return [
         options
         for options in combinations_of(recipe)
-        if spoiled.when.holds(options)
-        and not any(proof.options.items() <= options.items() for proof in false)
+        if spoiled.when.holds(usual | options)
+        and not any(proof.options.items() <= (usual | options).items() for proof in false)
     ]
 
 

@@ -10,6 +10,7 @@ from patterns.drafting.sized import (
     SizedPattern,
     SizedPiece,
 )
+from patterns.drawings.cut_outs import cut_outs_told
 from patterns.drawings.finished import finished_svg
 from patterns.drawings.flat import flat_svg
 from patterns.drawings.pieces import piece_svg
@@ -144,7 +145,7 @@ class Book:
     units: str
     size: str
     cover: Figure
-    flat: Figure
+    flat: Figure | None
     glance: tuple[Fact, ...]
     tells: tuple[str, ...]
     advice: tuple[str, ...]
@@ -182,7 +183,7 @@ def book_content(sized: SizedPattern, paper: Paper) -> Book:
         units=UNIT_WORDS[sized.units],
         size=words.size(),
         cover=figures.add(finished_svg(sized), paper.cover, may_grow=True),
-        flat=figures.add(flat_svg(sized), paper.flat),
+        flat=None if (flat := flat_svg(sized)) is None else figures.add(flat, paper.flat),
         glance=_glance(sized, words),
         tells=tuple(words.text(tell) for tell in sized.tells),
         advice=tuple(words.text(check.otherwise) for check in sized.failed),
@@ -231,7 +232,15 @@ def _places(numbers: list[str]) -> str:
 
 def _cut_row(piece: SizedPiece, words: Words) -> CutRow:
     sides = words.number(piece.width), words.number(piece.height)
-    return CutRow(piece.name, piece.material, str(piece.cut), *sides, piece.says)
+    says = " ".join(filter(None, (piece.says, *_shape_words(piece, words))))
+    return CutRow(piece.name, piece.material, str(piece.cut), *sides, says)
+
+
+def _shape_words(piece: SizedPiece, words: Words) -> Iterator[str]:
+    """What the width and the height of a piece do not say of its shape."""
+    yield from (f"Cut out at {told}." for told in cut_outs_told(piece, words.sized.units))
+    if piece.shape == "circle" and "circle" not in piece.says.lower():
+        yield "A circle."
 
 
 def _cut_workings(pieces: Iterable[SizedPiece], words: Words) -> tuple[CutWorking, ...]:
@@ -277,6 +286,7 @@ def _measured(mark: SizedMark) -> Iterator[tuple[str, str, Quantity | None]]:
     """What to measure for a mark, the line's place first, then its ends, measured the other way."""
     yield "", "top edge", mark.down_from_top
     yield "", "left edge", mark.in_from_left
+    yield "", "raw edge, all round", mark.inside
     ends = "left edge" if mark.down_from_top else "top edge"
     yield "begins", ends, mark.start
     yield "ends", ends, mark.end

@@ -6,6 +6,7 @@ from datetime import date
 
 from patterns.drafting.formulas.values import Measured
 from patterns.drafting.lengths import as_chosen, typeset, written
+from patterns.drafting.recipe import ROUND
 from patterns.drafting.sized import Quantity, SizedMeasure, SizedPattern, SizedText
 from patterns.drafting.units import Units
 
@@ -75,8 +76,11 @@ class Words:
         return Working(name, str(quantity.formula), sums)
 
     def size(self) -> str:
-        """`9 in wide, 6 in high, 5 in deep`."""
-        sides = zip(self.sized.finished, ("wide", "high", "deep"), strict=True)
+        """`9 in wide, 6 in high, 5 in deep`; `8 in across, 9 in high` of what is round."""
+        is_round = self.sized.form in ROUND
+        sides = zip(
+            self.sized.finished, ("across", "high") if is_round else ("wide", "high", "deep"), strict=False
+        )
         return ", ".join(f"{self._side(quantity)} {way}" for quantity, way in sides)
 
     def _side(self, side: Quantity) -> str:

@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 from .formulas.values import TooBigError, Value
 from .recipe import Measure, Recipe, Scale
-from .sizing import all_values, choose, is_count, is_length
+from .sizing import all_values, choose, is_count, is_length, outline_fault
 from .units import Units
 
 # Two measures of 85 steps each, in three pairs, are some 20,000 sizes: about a second.
@@ -119,6 +119,7 @@ class _Passes:
         pieces = [piece for piece in recipe.pieces if piece.when.holds(chosen)]
         self.cuts = [piece.cut for piece in pieces]
         self.edges = [edge for piece in pieces for edge in recipe.edges[piece.name]]
+        self.outlined = [piece for piece in pieces if piece.outline]
 
     def __call__(self, measures: Mapping[str, Fraction]) -> bool:
         try:
@@ -127,6 +128,7 @@ class _Passes:
                 all(check.value(values) is True for check in self.checks)
                 and all(is_length(values[edge]) for edge in self.edges)
                 and all(is_count(cut.value(values)) for cut in self.cuts)
+                and not any(outline_fault(self.recipe, piece, values) for piece in self.outlined)
             )
         except TooBigError:
             return False

@@ -8,14 +8,17 @@ from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 from functools import cached_property
-from typing import Literal, Protocol, TypeVar
+from typing import Final, Literal, Protocol, TypeVar
 
 from .formulas.formula import Formula
 from .ordering import in_order
+from .outlines import Turn
 from .units import Units
 
 # What a finished item can look like; the drawings room has one drawing for each.
-Form = Literal["open basket", "zip-top pouch", "packable tote", "tied bag"]
+Form = Literal["open basket", "zip-top pouch", "packable tote", "tied bag", "boxed tote", "round bucket"]
+# Those that are as deep as they are wide, because they are round: their width is a diameter.
+ROUND: Final = frozenset[Form]({"round bucket"})
 MaterialKind = Literal["fabric", "interfacing", "vinyl", "zip", "notion", "tool"]
 # How a material is told apart in a drawing: plain tint, hatch, dots, clear.
 Tint = Literal["exterior", "lining", "interfacing", "clear"]
@@ -125,7 +128,8 @@ class Mark:
     """A line or point on a piece, measured from its left and top raw edges.
 
     A line that runs across the piece has `down_from_top` only, one that runs down it has `in_from_left`
-    only; `start` and `end` limit it (else edge to edge). Both set: a point.
+    only; `start` and `end` limit it (else edge to edge). Both set: a point. `inside` alone: a line all round
+    the piece, so far inside its raw edges.
     """
 
     name: str
@@ -136,11 +140,30 @@ class Mark:
     end: Formula | None = None
     says: str = ""
     when: When = ALWAYS
+    inside: Formula | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Corner:
+    """Where an edge of an outline goes: measured from the left and from the top of the piece.
+
+    arc: None for a straight edge; else it is a quarter circle, and bends to that side of whoever walks.
+    name: formulas read the corner as `<piece> <name> across` and `<piece> <name> down`; "" if none does.
+    """
+
+    across: Formula
+    down: Formula
+    arc: Turn | None = None
+    name: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Piece:
-    """A piece to cut. `upright`: when it holds, a layout may not turn the piece."""
+    """A piece to cut. `upright`: when it holds, a layout may not turn the piece.
+
+    outline: its corners, one after the other all round; none for a rectangle. width and height are those of
+    the smallest upright rectangle round it.
+    """
 
     name: str
     material: str
@@ -151,6 +174,12 @@ class Piece:
     says: str = ""
     upright: When | None = None
     when: When = ALWAYS
+    outline: tuple[Corner, ...] = ()
+
+
+def corner_names(piece: str, corner: str) -> tuple[str, str]:
+    """Return what formulas call a named corner of an outline: how far across it lies, and how far down."""
+    return f"{piece} {corner} across", f"{piece} {corner} down"
 
 
 def edge_names(piece: str, measures: Container[str]) -> tuple[str, str]:
@@ -288,11 +317,24 @@ class Recipe:
         return {piece.name: edge_names(piece.name, measures) for piece in self.pieces}
 
     @cached_property
-    def definitions(self) -> Mapping[str, Formula]:
-        """The formula behind each name that is worked out and not chosen: amounts, and edges of pieces."""
-        found = {amount.name: amount.formula for amount in self.amounts}
+    def lengths_of_pieces(self) -> Mapping[str, Mapping[str, Formula]]:
+        """What formulas may read of each piece, by the piece's name: its edges and its named corners."""
+        found: dict[str, dict[str, Formula]] = {}
         for piece in self.pieces:
-            found |= zip(self.edges[piece.name], (piece.width, piece.height), strict=True)
+            lengths = dict(zip(self.edges[piece.name], (piece.width, piece.height), strict=True))
+            for corner in piece.outline:
+                if corner.name:
+                    names = corner_names(piece.name, corner.name)
+                    lengths |= zip(names, (corner.across, corner.down), strict=True)
+            found[piece.name] = lengths
+        return found
+
+    @cached_property
+    def definitions(self) -> Mapping[str, Formula]:
+        """The formula behind each name that is worked out and not chosen: amounts, and lengths of pieces."""
+        found = {amount.name: amount.formula for amount in self.amounts}
+        for lengths in self.lengths_of_pieces.values():
+            found |= lengths
         return found
 
     @cached_property
@@ -307,7 +349,7 @@ class Recipe:
         powers: dict[str, int] = {value.name: value.power for value in (*sets, *self.constants)}
         powers |= {measure.name: measure.power for measure in self.measures}
         powers |= {amount.name: amount.power for amount in self.amounts}
-        return powers | {edge: 1 for edges in self.edges.values() for edge in edges}
+        return powers | {name: 1 for lengths in self.lengths_of_pieces.values() for name in lengths}
 
 
 class _HasName(Protocol):

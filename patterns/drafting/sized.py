@@ -12,6 +12,7 @@ from typing import Literal
 from .formulas.formula import Formula
 from .formulas.values import Measured, Value
 from .formulas.working import working
+from .outlines import Corner, Shape, Turn, rectangle
 from .recipe import Form, Level, MarkKind, MaterialKind, Role, Tint
 from .units import Units
 
@@ -57,11 +58,24 @@ class SizedMark:
     start: Quantity | None
     end: Quantity | None
     says: str
+    inside: Quantity | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class SizedCorner:
+    """Where an edge of an outline goes, as in `recipe.Corner`."""
+
+    across: Quantity
+    down: Quantity
+    arc: Turn | None
 
 
 @dataclass(frozen=True, slots=True)
 class SizedPiece:
-    """A piece to cut: `cut` times. turns: a layout may turn it by a quarter."""
+    """A piece to cut: `cut` times. turns: a layout may turn it by a quarter.
+
+    width and height: of the smallest upright rectangle round it. outline: its corners; none for a rectangle.
+    """
 
     name: str
     material: str
@@ -71,7 +85,27 @@ class SizedPiece:
     turns: bool
     marks: tuple[SizedMark, ...]
     says: str
-    shape: Literal["rectangle"] = "rectangle"
+    shape: Shape = "rectangle"
+    outline: tuple[SizedCorner, ...] = ()
+
+    @property
+    def corners(self) -> tuple[Corner, ...]:
+        """Every corner of the piece, those of a rectangle too; none where a length has no value."""
+        if not self.outline:
+            width, height = self.width.value, self.height.value
+            return () if width is None or height is None else rectangle(width, height)
+        return valued(self.outline)
+
+
+def valued(outline: tuple[SizedCorner, ...]) -> tuple[Corner, ...]:
+    """Return the places of an outline's corners; none where one of them has no value."""
+    found = []
+    for corner in outline:
+        across, down = corner.across.value, corner.down.value
+        if across is None or down is None:
+            return ()
+        found.append(Corner(across, down, corner.arc))
+    return tuple(found)
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,6 +17,7 @@ from .sized import (
     SizedAmount,
     SizedCaution,
     SizedCheck,
+    SizedCorner,
     SizedMark,
     SizedMaterial,
     SizedMeasure,
@@ -185,6 +186,7 @@ def _piece(piece: SizedPiece) -> Json:
         "turns": piece.turns,
         "marks": [_mark(mark) for mark in piece.marks],
         "says": piece.says,
+        "outline": [_corner(corner) for corner in piece.outline],
     }
 
 
@@ -199,10 +201,20 @@ def _read_piece(data: Mapping[str, Any]) -> SizedPiece:
         marks=tuple(_read_mark(mark) for mark in data["marks"]),
         says=data["says"],
         shape=data["shape"],
+        # What was kept before there were outlines has none, and every piece was a rectangle.
+        outline=tuple(_read_corner(corner) for corner in data.get("outline", ())),
     )
 
 
-_PLACES = ("down_from_top", "in_from_left", "start", "end")
+def _corner(corner: SizedCorner) -> Json:
+    return {"across": _quantity(corner.across), "down": _quantity(corner.down), "arc": corner.arc}
+
+
+def _read_corner(data: Mapping[str, Any]) -> SizedCorner:
+    return SizedCorner(_read_quantity(data["across"]), _read_quantity(data["down"]), data["arc"])
+
+
+_PLACES = ("down_from_top", "in_from_left", "start", "end", "inside")
 
 
 def _mark(mark: SizedMark) -> Json:
@@ -211,5 +223,6 @@ def _mark(mark: SizedMark) -> Json:
 
 
 def _read_mark(data: Mapping[str, Any]) -> SizedMark:
-    places = {place: _read_maybe(data[place]) for place in _PLACES}
+    # A mark that was kept before there were lines all round has no such place.
+    places = {place: _read_maybe(data.get(place)) for place in _PLACES}
     return SizedMark(name=data["name"], kind=data["kind"], **places, says=data["says"])

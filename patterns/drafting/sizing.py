@@ -10,12 +10,15 @@ from .formulas.formula import Formula
 from .formulas.tree import Name
 from .formulas.values import Measured, Value
 from .lengths import as_chosen
+from .outline_faults import Fault, fault
+from .outlines import Corner, shape_of
 from .recipe import Check, Mark, Measure, Piece, Recipe, Scale, Text, When
 from .sized import (
     Quantity,
     SizedAmount,
     SizedCaution,
     SizedCheck,
+    SizedCorner,
     SizedMark,
     SizedMaterial,
     SizedMeasure,
@@ -23,6 +26,7 @@ from .sized import (
     SizedPiece,
     SizedStep,
     SizedText,
+    valued,
 )
 from .units import Units
 
@@ -192,6 +196,7 @@ class _Sizer:
 
     def piece(self, piece: Piece) -> SizedPiece:
         width, height = self.recipe.edges[piece.name]
+        outline = self.outline(piece)
         return SizedPiece(
             name=piece.name,
             material=piece.material,
@@ -201,12 +206,22 @@ class _Sizer:
             turns=piece.upright is None or not piece.upright.holds(self.chosen),
             marks=tuple(self.mark(mark) for mark in self.existing(piece.marks)),
             says=piece.says,
+            shape=shape_of(valued(outline)) if outline else "rectangle",
+            outline=outline,
+        )
+
+    def outline(self, piece: Piece) -> tuple[SizedCorner, ...]:
+        return tuple(
+            SizedCorner(self.quantity(corner.across, 1), self.quantity(corner.down, 1), corner.arc)
+            for corner in piece.outline
         )
 
     def mark(self, mark: Mark) -> SizedMark:
-        places = (mark.down_from_top, mark.in_from_left, mark.start, mark.end)
-        down, across, start, end = (None if place is None else self.quantity(place, 1) for place in places)
-        return SizedMark(mark.name, mark.kind, down, across, start, end, mark.says)
+        places = (mark.down_from_top, mark.in_from_left, mark.start, mark.end, mark.inside)
+        down, across, start, end, inside = (
+            None if place is None else self.quantity(place, 1) for place in places
+        )
+        return SizedMark(mark.name, mark.kind, down, across, start, end, mark.says, inside)
 
     def check(self, check: Check) -> SizedCheck:
         holds = check.holds.value(self.values)
@@ -230,7 +245,7 @@ class _Sizer:
         )
 
     def uncuttable(self) -> Iterator[SizedCheck]:
-        """What cannot be cut, whatever the recipe checks: an edge of nothing or less, half a piece."""
+        """What cannot be cut, whatever the recipe checks: an edge of nothing, half a piece, no outline."""
         for piece in self.existing(self.recipe.pieces):
             count = piece.cut.value(self.values)
             if not is_count(count):
@@ -242,6 +257,27 @@ class _Sizer:
                 yield SizedCheck(
                     "refuse", says, (f"Nothing would be left of the {piece.name} at this size.",), False
                 )
+            elif found := outline_fault(self.recipe, piece, self.values):
+                says = f"The outline of the {piece.name} can be cut."
+                wrong = f"The {piece.name} cannot be cut at this size: its outline {found.says}."
+                yield SizedCheck("refuse", says, (wrong,), False)
+
+
+def outline_fault(recipe: Recipe, piece: Piece, values: Mapping[str, Value]) -> Fault | None:
+    """Return what keeps a piece's outline from being cut at a size, None if nothing does.
+
+    values: of every name; the width and the height of the piece are lengths above nothing.
+    """
+    corners = []
+    for place, corner in enumerate(piece.outline):
+        across, down = _measured(corner.across.value(values)), _measured(corner.down.value(values))
+        if across is None or down is None:
+            return Fault(place, "has a corner without a place", "Give it one that has a value.")
+        corners.append(Corner(across, down, corner.arc))
+    width, height = (_measured(values[edge]) for edge in recipe.edges[piece.name])
+    assert width is not None
+    assert height is not None
+    return fault(corners, width, height) if corners else None
 
 
 def _measured(value: Value) -> Measured | None:

@@ -81,7 +81,9 @@ class _Prover:
         self.recipe = recipe
         self.definitions = {name: formula.tree for name, formula in recipe.definitions.items()}
         self.reads = {name: names(tree) for name, tree in self.definitions.items()}
-        self.edges = {edge: piece for piece in recipe.pieces for edge in recipe.edges[piece.name]}
+        self.lengths = {
+            name: piece for piece in recipe.pieces for name in recipe.lengths_of_pieces[piece.name]
+        }
         self.ranges = _ranges(recipe, list(Units))
 
     def proofs(self, truing: Truing) -> Iterator[Proof]:
@@ -98,11 +100,11 @@ class _Prover:
     def allowed(self, truing: Truing) -> dict[str, list[str]]:
         """Return the options that the truing depends on, each with the choices under which it exists.
 
-        It exists with all pieces whose edges it reads, also through amounts. Not with those that another
+        It exists with all pieces whose lengths it reads, also through amounts. Not with those that another
         piece's formula reads: an edge has its value even if its piece is not cut.
         """
-        read = self.reached(truing, through=self.reads.keys() - self.edges.keys())
-        conditions = [truing.when, *(piece.when for edge, piece in self.edges.items() if edge in read)]
+        read = self.reached(truing, through=self.reads.keys() - self.lengths.keys())
+        conditions = [truing.when, *(piece.when for name, piece in self.lengths.items() if name in read)]
         depends = frozenset().union(*(condition.names for condition in conditions))
         return {
             option.name: [

@@ -6,7 +6,7 @@ from itertools import pairwise
 from math import isqrt
 
 from .errors import DrawingError
-from .geometry import Point
+from .geometry import Point, quarter_circle
 
 # Half of the arc, from an end to its top, in so many straight lines: on a page nobody sees a corner.
 QUARTER = 16
@@ -15,17 +15,7 @@ FINE = 1000
 # Of the whole length, how much longer than the way between its ends a strap must be to stand.
 LEAST_ARC = Fraction(51, 50)
 
-
-def _on_quarter(step: int) -> tuple[Fraction, Fraction]:
-    """Return a place on the circle of 1: (1, 0) at the first step, (0, 1) at the last.
-
-    Source: Pythagorean triples, (n² − k², 2kn, n² + k²).
-    """
-    under = QUARTER**2 + step**2
-    return Fraction(QUARTER**2 - step**2, under), Fraction(2 * QUARTER * step, under)
-
-
-_CIRCLE = tuple(map(_on_quarter, range(QUARTER + 1)))
+_CIRCLE = quarter_circle(QUARTER)
 
 
 def arc(apart: Fraction, rise: Fraction) -> tuple[Point, ...]:

@@ -28,9 +28,13 @@ class Fabric:
     gap: int = 1900
 
 
-def fill(fabric: Fabric, outline: Sequence[Spot]) -> list[str]:
-    """Return a convex outline filled with the fabric; the edge itself is not drawn."""
-    ground = element("path", (("d", path_through(outline, is_closed=True)), ("fill", ground_of(fabric))))
+def fill(fabric: Fabric, outline: Sequence[Spot], way: str = "") -> list[str]:
+    """Return an outline filled with the fabric; the edge itself is not drawn.
+
+    way: path data of the same outline, where some of it is curved.
+    """
+    around = way or path_through(outline, is_closed=True)
+    ground = element("path", (("d", around), ("fill", ground_of(fabric))))
     match fabric.tint:
         case "lining":
             return [ground, *_hatch(fabric, outline)]
@@ -63,7 +67,7 @@ def _hatch(fabric: Fabric, outline: Sequence[Spot]) -> Iterator[str]:
     ways = [
         ends
         for level in range(min(levels) // step * step + step, max(levels), step)
-        if (ends := _crossing(outline, levels, level))
+        for ends in _crossings(outline, levels, level)
     ]
     if ways:
         colour = tokens.LINING_HATCH_PALE if fabric.is_pale else tokens.LINING_HATCH
@@ -74,8 +78,7 @@ def _dots(fabric: Fabric, outline: Sequence[Spot]) -> Iterator[str]:
     levels = [spot.y for spot in outline]
     ways = []
     for row, level in enumerate(range(min(levels) + fabric.gap // 2, max(levels), fabric.gap)):
-        ends = _crossing(outline, levels, level)
-        if ends:
+        for ends in _crossings(outline, levels, level):
             left, right = sorted(ends)
             start = left.x + (fabric.gap // 2 if row % 2 else fabric.gap)
             if start < right.x:
@@ -85,8 +88,8 @@ def _dots(fabric: Fabric, outline: Sequence[Spot]) -> Iterator[str]:
         yield _thin(ways, colour, 420, f"0 {millimetres(fabric.gap)}")
 
 
-def _crossing(outline: Sequence[Spot], levels: Sequence[int], level: int) -> tuple[Spot, Spot] | None:
-    """Return where a line of that level enters and leaves the outline. levels: those of its corners."""
+def _crossings(outline: Sequence[Spot], levels: Sequence[int], level: int) -> Iterator[tuple[Spot, Spot]]:
+    """Yield where a line of that level enters and leaves the outline. levels: those of its corners."""
     met = []
     for index, here in enumerate(levels):
         was = levels[index - 1]
@@ -98,7 +101,8 @@ def _crossing(outline: Sequence[Spot], levels: Sequence[int], level: int) -> tup
                     start.x + (end.x - start.x) * share // whole, start.y + (end.y - start.y) * share // whole
                 )
             )
-    return (met[0], met[1]) if len(met) == 2 and met[0] != met[1] else None
+    met.sort()
+    return ((start, end) for start, end in zip(met[::2], met[1::2], strict=True) if start != end)
 
 
 def _thin(ways: Sequence[Sequence[Spot]], colour: str, width: int, dashes: str = "") -> str:

@@ -6,6 +6,7 @@ from typing import assert_never
 from patterns.drafting.sized import SizedPattern
 
 from . import words
+from .boxed_tote import boxed_tote
 from .dimension import dimension
 from .familiar import Familiar, familiar
 from .geometry import Box, Point, Spot, around, between
@@ -14,6 +15,7 @@ from .lines import Line, lines
 from .open_basket import open_basket
 from .packable_tote import handles_of, packable_tote, pocket_of
 from .page import Placing, cloth
+from .round_bucket import round_bucket
 from .standing import Standing, painted
 from .svg import document
 from .tied_bag import ribbon_of, tied_bag
@@ -54,6 +56,10 @@ def standing(sized: SizedPattern) -> Standing:
             return packable_tote(width, height, depth, handles_of(sized, width), pocket_of(sized))
         case "tied bag":
             return tied_bag(width, height, depth, ribbon_of(sized, width, height, depth))
+        case "boxed tote":
+            return boxed_tote(width, height, depth, handles_of(sized, width))
+        case "round bucket":
+            return round_bucket(width, height)
         case _:
             assert_never(sized.form)
 
@@ -72,7 +78,7 @@ class _Picture:
     def __init__(self, sized: SizedPattern, item: Standing, thing: Familiar) -> None:
         self.sized, self.item, self.thing = sized, item, thing
         self.sizes = [words.chosen(words.known(quantity), sized.units) for quantity in sized.finished]
-        names = ("width", "height", "depth")
+        names = (item.width_name, "height", "depth")
         self.width, self.height, self.depth = (
             number_and_name(words.label(size), name, NUMBER, NAME)
             for size, name in zip(self.sizes, names, strict=True)
@@ -93,7 +99,9 @@ class _Picture:
         each is tried, because either must fit.
         """
         fixed = EDGE + self.height.width + SPACE + AWAY + GAP + EDGE
-        to_right = ((self.reach_right, 0), (self._depth_middle().x, AWAY + self.depth.width + SPACE))
+        to_right = [(self.reach_right, 0)]
+        if middle := self._depth_middle():
+            to_right.append((middle.x, AWAY + self.depth.width + SPACE))
         of_thing = ((self.thing.width, 0), (Fraction(0), self.thing_label.width))
         in_width = (
             Fraction(WIDTH - fixed - page - more) / (self.reach_left + mm + other)
@@ -102,8 +110,8 @@ class _Picture:
         )
         return min(*in_width, Fraction(MOST_HEIGHT) / self.reach_up)
 
-    def _depth_middle(self) -> Point:
-        return between(*self.item.depth, Fraction(1, 2))
+    def _depth_middle(self) -> Point | None:
+        return between(*self.item.depth, Fraction(1, 2)) if self.item.depth else None
 
     def svg(self) -> str:
         ground = EDGE + round(self.reach_up * self.scale)
@@ -121,15 +129,18 @@ class _Picture:
         return self._painted(labels, middle, (used.left, right), shift, ground, height)
 
     def _labels(self, placing: Placing, foot: int) -> list[Placed]:
-        """Return the labels of the three measures, with the item's corner at 0 across the page."""
+        """Return the labels of its measures, with the item's corner at 0 across the page."""
         width, height = placing.spots(self.item.width), placing.spots(self.item.height)
         across = self.width.at((width[0].x + width[1].x) // 2, foot, "middle")
         up_middle = (height[0].y + height[1].y) // 2
         up = self.height.at(
             min(spot.x for spot in height) - AWAY - SPACE, up_middle - self.height.height // 2, "end"
         )
+        depth_middle = self._depth_middle()
+        if depth_middle is None:
+            return [across, up]
         # Under its slanting line, and never against the width's label.
-        off = placing.spot(self._depth_middle())
+        off = placing.spot(depth_middle)
         left = max(off.x + AWAY + SPACE // 2, across.box.right + SPACE)
         return [across, up, self.depth.at(left, off.y + SPACE // 8)]
 
@@ -138,14 +149,16 @@ class _Picture:
     ) -> str:
         placing = Placing(self.scale, Spot(shift, ground))
         thing = Placing(self.scale, Spot(shift + middle - round(self.thing.width * self.scale / 2), ground))
-        parts = [self._table(labels[2].box, (self._foot(labels[1]), span[1]), shift, ground)]
+        depth = labels[2].box if self.item.depth else None
+        parts = [self._table(depth, (self._foot(labels[1]), span[1]), shift, ground)]
         for edge, away in (
             (self.item.width, Spot(0, AWAY)),
             (self.item.height, Spot(-AWAY, 0)),
             (self.item.depth, Spot(AWAY, 0)),
         ):
-            start, end = placing.spots(edge)
-            parts += dimension(start, end, away)
+            if edge is not None:
+                start, end = placing.spots(edge)
+                parts += dimension(start, end, away)
         parts += self.thing.drawn(thing)
         for shape in self.item.shapes:
             parts += painted(shape, placing)
@@ -157,16 +170,19 @@ class _Picture:
         """Return how far left the table is drawn: to the foot of the height's dimension line."""
         return height.box.right + SPACE // 2
 
-    def _table(self, depth: Box, span: tuple[int, int], shift: int, ground: int) -> str:
-        """Return the table's edge, broken where the depth's label lies across it."""
-        hole = depth.grown(SPACE // 2)
-        parts = [(span[0], hole.left), (hole.right, span[1])] if hole.top < ground < hole.bottom else [span]
+    def _table(self, depth: Box | None, span: tuple[int, int], shift: int, ground: int) -> str:
+        """Return the table's edge, broken where the depth's label, if there is one, lies across it."""
+        parts = [span]
+        if depth is not None and (hole := depth.grown(SPACE // 2)).top < ground < hole.bottom:
+            parts = [(span[0], hole.left), (hole.right, span[1])]
         return lines(
             Line.GROUND, [(Spot(shift + start, ground), Spot(shift + end, ground)) for start, end in parts]
         )
 
     def _title(self) -> str:
         wide, high, deep = self.sizes
+        if self.item.depth is None:
+            return f"{self.sized.title}, {wide} across, {high} high"
         return f"{self.sized.title}, {wide} wide, {high} high, {deep} deep"
 
     def _description(self) -> str:

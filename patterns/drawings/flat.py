@@ -1,7 +1,7 @@
 """The item folded flat, with its size: how much room it takes when it is put away or sent."""
 
 from fractions import Fraction
-from typing import assert_never
+from typing import Final, assert_never
 
 from patterns.drafting.recipe import Form
 from patterns.drafting.sized import SizedPattern
@@ -28,6 +28,7 @@ NAME = 2650
 EDGE = 1200
 AWAY = 3400
 SPACE = 1500
+_STANDS: Final = frozenset[Form]({"boxed tote", "round bucket"})
 # What else is to be seen of an item that lies flat.
 _ALSO: dict[Form, str] = {
     "packable tote": ", and its handles stand up over the top edge",
@@ -35,12 +36,13 @@ _ALSO: dict[Form, str] = {
 }
 
 
-def flat_svg(sized: SizedPattern) -> str:
+def flat_svg(sized: SizedPattern) -> str | None:
     """Return the drawing of the item folded flat: width and depth together, by the height.
 
+    None for one whose base is sewn to stand, which does not fold flat.
     Raises DrawingError: a measure is missing or nothing at this size.
     """
-    return _Flat(sized).svg()
+    return None if sized.form in _STANDS else _Flat(sized).svg()
 
 
 class _Flat:
@@ -115,6 +117,8 @@ class _Flat:
                 return [row, *self._handle()]
             case "zip-top pouch":
                 return self._zip(min(reveal_of(self.sized) / 2, self.high / 4), topstitch)
+            case "boxed tote" | "round bucket":
+                return []  # not drawn flat
             case _:
                 assert_never(self.sized.form)
 

@@ -19,6 +19,22 @@ class Spot(NamedTuple):
     y: int
 
 
+def quarter_circle(lines: int) -> tuple[Point, ...]:
+    """Return the ends of so many straight lines on the circle of 1, from (1, 0) to (0, 1); exact.
+
+    Source: Pythagorean triples, (n² − k², 2kn, n² + k²).
+
+    >>> quarter_circle(2)[1]
+    Point(x=Fraction(3, 5), y=Fraction(4, 5))
+    """
+    return tuple(
+        Point(
+            Fraction(lines**2 - step**2, lines**2 + step**2), Fraction(2 * lines * step, lines**2 + step**2)
+        )
+        for step in range(lines + 1)
+    )
+
+
 class Box(NamedTuple):
     """An upright rectangle on the page: micrometres, y down."""
 

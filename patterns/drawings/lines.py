@@ -49,6 +49,11 @@ def line(kind: Line, *spots: Spot, is_closed: bool = False) -> str:
 def lines(kind: Line, ways: Iterable[Iterable[Spot]], is_closed: bool = False) -> str:
     """Return several lines of one kind as one element."""
     way = "".join(path_through(way, is_closed) for way in ways)
+    return along(kind, way)
+
+
+def along(kind: Line, way: str) -> str:
+    """Return a line of that kind along path data."""
     return element("path", (("d", way), ("fill", "none"), *pen(kind)))
 
 

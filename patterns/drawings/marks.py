@@ -6,6 +6,7 @@ from fractions import Fraction
 from typing import Literal
 
 from patterns.drafting.formulas.values import Measured
+from patterns.drafting.outlines import seam_line
 from patterns.drafting.recipe import MarkKind
 from patterns.drafting.sized import Quantity, SizedMark, SizedPiece
 from patterns.drafting.units import Units
@@ -13,11 +14,12 @@ from patterns.drafting.units import Units
 from . import words
 from .errors import DrawingError
 from .geometry import Box, Point, Spot, around
-from .lines import Line, line, lines
+from .lines import Line, along, line, lines
+from .outline import Outline, corners_of, laid_outline, outline_of
 from .page import Placing, cloth
 from .svg import plate
 
-Way = Literal["level", "upright", "point"]
+Way = Literal["level", "upright", "point", "round"]
 # Page: half a cross, the tick of a clip, how deep an opening's bracket is, how wide a gap it makes in a line.
 CROSS = 1300
 TICK = 2200
@@ -31,6 +33,7 @@ class Laid:
     """A mark on the page. start and end: left to right or top to bottom; equal for a point.
 
     distances: where it lies from the raw edges, or of an opening how long it is.
+    line: of a mark all round the piece, the line itself; start and end are a place on its right side.
     """
 
     name: str
@@ -39,6 +42,7 @@ class Laid:
     start: Spot
     end: Spot
     distances: tuple[str, ...]
+    line: Outline | None = None
 
     @property
     def box(self) -> Box:
@@ -49,8 +53,11 @@ class Laid:
 def laid(mark: SizedMark, piece: SizedPiece, placing: Placing, units: Units) -> Laid:
     """Return a mark where it lies on a piece whose top left corner is the origin of `placing`.
 
+    A line that has no ends of its own runs from edge to edge of the piece.
     Raises DrawingError: a number that it needs has no value, or it lies off the piece.
     """
+    if mark.inside is not None:
+        return _all_round(mark, mark.inside, piece, placing, units)
     width, height = cloth(piece.width), cloth(piece.height)
     first, last = _ends(mark, width, height)
     for x, y in (first, last):
@@ -58,7 +65,33 @@ def laid(mark: SizedMark, piece: SizedPiece, placing: Placing, units: Units) -> 
             raise DrawingError(f"The mark {mark.name} lies off the piece {piece.name} at this size.")
     start, end = (placing.spot(Point(x, -y)) for x, y in (first, last))
     way: Way = "point" if _is_point(mark) else "upright" if mark.down_from_top is None else "level"
+    if piece.outline and way != "point":
+        start, end = _within(mark, outline_of(piece, placing), start, end)
     return Laid(mark.name, mark.kind, way, start, end, _distances(mark, piece, units))
+
+
+def _all_round(mark: SizedMark, inside: Quantity, piece: SizedPiece, placing: Placing, units: Units) -> Laid:
+    found = seam_line(corners_of(piece), words.known(inside))
+    if found is None:
+        raise DrawingError(f"The piece {piece.name} has no room for the mark {mark.name} at this size.")
+    line = laid_outline(found, placing)
+    # Above the middle, where a line through the middle of the piece would end.
+    level = line.box.top + line.box.height * 3 // 10
+    place = Spot(line.across(level)[-1][1], level)
+    told = (f"{words.cutting(words.known(inside), units)} inside the edge",)
+    return Laid(mark.name, mark.kind, "round", place, place, told, line)
+
+
+def _within(mark: SizedMark, outline: Outline, start: Spot, end: Spot) -> tuple[Spot, Spot]:
+    """Return the ends of a line; those that the mark does not have are where it meets the outline."""
+    is_level = mark.down_from_top is not None
+    ways = outline.across(start.y) if is_level else outline.down(start.x)
+    if not ways:
+        return start, end
+    first, last = ways[0][0], ways[-1][1]
+    if is_level:
+        return start if mark.start else Spot(first, start.y), end if mark.end else Spot(last, end.y)
+    return start if mark.start else Spot(start.x, first), end if mark.end else Spot(end.x, last)
 
 
 def _is_point(mark: SizedMark) -> bool:
@@ -107,6 +140,8 @@ def _exactly(value: Measured) -> Fraction:
 
 def drawn(mark: Laid, piece: Box, ground: str) -> list[str]:
     """Return a mark as it looks. piece: the piece on the page. ground: the colour that a gap shows."""
+    if mark.line is not None:
+        return [along(_LINES.get(mark.kind, Line.MARK), mark.line.path)]
     if mark.way == "point":
         return [_clip(mark.start, piece) if mark.kind == "clip" else _cross(mark.start)]
     if mark.kind == "opening":
@@ -159,6 +194,17 @@ def _opening(mark: Laid, piece: Box, ground: str) -> list[str]:
         mark.end,
     )
     return [plate(hole, ground), line(Line.OPENING, *corners)]
+
+
+def rooms(mark: Laid, piece: Box) -> list[Box]:
+    """Return the room that a mark takes on the page, in as many boxes as it takes."""
+    if mark.line is None:
+        return [room(mark, piece)]
+    spots = mark.line.spots
+    return [
+        around([Box(*start, *start), Box(*end, *end)]).grown(GAP)
+        for start, end in zip((spots[-1], *spots), spots, strict=False)
+    ]
 
 
 def room(mark: Laid, piece: Box) -> Box:

@@ -7,7 +7,7 @@ from itertools import chain
 from .geometry import Box, Spot
 from .labels import Block, Placed, TextLine, corners_near, first_free, wrapped
 from .lines import Line, line
-from .marks import Laid, room
+from .marks import Laid, room, rooms
 from .svg import plate
 from .tokens import QUIET_INK
 from .words import label as label_of
@@ -19,6 +19,8 @@ MOST_NAME = 36_000
 INSET = 700
 RING = 1100
 RINGS = 6
+# Between two labels side by side, so that they are not read as one.
+BETWEEN = 2000
 # How near another label may stand beside a point, and how far down the label of the top edge may stand.
 FROM_POINT = 2400
 NEAR_TOP = 12_000
@@ -51,22 +53,25 @@ def name_of(mark: Laid) -> Block:
     return Block((*name, *chain.from_iterable(places)))
 
 
-def named(marks: Sequence[Laid], piece: Box, turns: bool) -> tuple[list[Inside], list[Ended], list[Ended]]:
+def named(
+    marks: Sequence[Laid], piece: Box, turns: bool, outside: Sequence[Box] = (), *, has_top: bool = True
+) -> tuple[list[Inside], list[Ended], list[Ended]]:
     """Return the labels on the piece, then those for the column beside it and for the rows under it.
 
     turns: whether a layout may turn the piece; if not, the label of its top edge says so.
+    outside: what of the piece's box is not cloth. has_top: whether it matters which edge is its top.
     """
     beside = [mark for mark in marks if _ends_beside(mark, piece)]
     under = [mark for mark in marks if _ends_under(mark, piece)]
     rest = [mark for mark in marks if mark not in beside and mark not in under]
     openings = [_near(mark, marks, piece) for mark in rest if mark.kind == "opening"]
     others = [_near(mark, marks, piece) for mark in rest if mark.kind != "opening"]
-    top = _of_the_top(marks, piece, turns)
+    top = [_of_the_top(marks, piece, turns)] if has_top else []
     # Whoever is placed first has its choice; of a few orders the one with the fewest blemishes is taken.
-    orders = ([*openings, top, *others], [*others, *openings, top], [*others, top, *openings])
-    inside, outside = min((_settled(order, piece) for order in orders), key=_blemishes)
-    outside += [(mark.end, name_of(mark)) for mark in beside]
-    return inside, outside, [(mark.end, name_of(mark)) for mark in under]
+    orders = ([*openings, *top, *others], [*others, *openings, *top], [*others, *top, *openings])
+    inside, led = min((_settled(order, piece, outside) for order in orders), key=_blemishes)
+    led += [(mark.end, name_of(mark)) for mark in beside]
+    return inside, led, [(mark.end, name_of(mark)) for mark in under]
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,26 +107,31 @@ def _marked(marks: Sequence[Laid], piece: Box, but: Laid | None = None) -> Itera
     """Return the room of all marks but one; more beside a point, which a label there would seem to name."""
     for mark in marks:
         if mark is not but:
-            box, beside = room(mark, piece), FROM_POINT if mark.way == "point" else 0
-            yield Box(box.left - beside, box.top, box.right + beside, box.bottom)
+            beside = FROM_POINT if mark.way == "point" else 0
+            for box in rooms(mark, piece):
+                yield Box(box.left - beside, box.top, box.right + beside, box.bottom)
 
 
-def _settled(order: Sequence[_Wanted], piece: Box) -> tuple[list[Inside], list[Ended]]:
+def _settled(
+    order: Sequence[_Wanted], piece: Box, outside: Sequence[Box]
+) -> tuple[list[Inside], list[Ended]]:
     """Return the labels that found a place on the piece, and those that did not, with where they belong."""
-    taken: list[Box] = []
+    taken: list[Box] = [*outside]
     inside: list[Inside] = []
-    outside: list[Ended] = []
+    led: list[Ended] = []
     for wanted in order:
         placed = first_free(wanted.block, wanted.corners, [*wanted.marked, *taken], piece.grown(-INSET))
         if placed is None:
             start = Spot(wanted.thing.right, wanted.thing.middle.y)
-            outside.append((start, wanted.block))
+            led.append((start, wanted.block))
             taken.append(Box(start.x, start.y, piece.right, start.y).grown(INSET // 2))
         else:
             inside.append(Inside(placed, _leader(wanted.thing, placed.box) if wanted.has_leader else None))
             box = placed.box
-            taken.append(Box(box.left - RING, box.top - RING // 4, box.right + RING, box.bottom + RING // 4))
-    return inside, outside
+            taken.append(
+                Box(box.left - BETWEEN, box.top - RING // 4, box.right + BETWEEN, box.bottom + RING // 4)
+            )
+    return inside, led
 
 
 def _blemishes(settled: tuple[list[Inside], list[Ended]]) -> tuple[int, int]:
@@ -145,7 +155,7 @@ def _top_corners(block: Block, piece: Box) -> Iterator[Spot]:
 
 def _ends_beside(mark: Laid, piece: Box) -> bool:
     reached = (mark.end.x - piece.left) * 100 >= piece.width * REACHES
-    return mark.way == "level" and mark.kind != "opening" and reached
+    return mark.way == "round" or (mark.way == "level" and mark.kind != "opening" and reached)
 
 
 def _ends_under(mark: Laid, piece: Box) -> bool:

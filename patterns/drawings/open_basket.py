@@ -11,9 +11,12 @@ from .standing import Face, Oblique, Shape, Standing, Stroke
 VIEW = Oblique(Fraction(1, 2), Fraction(3, 8))
 
 
-def open_basket(width: Fraction, height: Fraction, depth: Fraction) -> Standing:
-    """Return the basket, standing width × depth on the table. All in mm, above 0."""
-    basket = _Basket(width, height, depth)
+def open_basket(width: Fraction, height: Fraction, depth: Fraction, is_pleated: bool = True) -> Standing:
+    """Return the basket, standing width × depth on the table. All in mm, above 0.
+
+    is_pleated: whether its base folds in, so that a triangle stands on each short side.
+    """
+    basket = _Basket(width, height, depth, is_pleated)
     return Standing(
         shapes=(*basket.inside(), *basket.outside()),
         width=(basket.at(0, 0, 0), basket.at(1, 0, 0)),
@@ -25,7 +28,8 @@ def open_basket(width: Fraction, height: Fraction, depth: Fraction) -> Standing:
 
 
 class _Basket:
-    def __init__(self, width: Fraction, height: Fraction, depth: Fraction) -> None:
+    def __init__(self, width: Fraction, height: Fraction, depth: Fraction, is_pleated: bool) -> None:
+        self.is_pleated = is_pleated
         self.width, self.height, self.depth = width, height, depth
         # Topstitching is sewn 3 mm from the edge; in a small picture of a large basket nobody would see it.
         self.topstitch = min(max(Fraction(3), (width + height) / 50), height / 4)
@@ -46,7 +50,7 @@ class _Basket:
             Face((at(0, 0, 0), at(1, 0, 0), at(1, 0, 1), at(0, 0, 1)), base),
             Face((at(0, 0, 0), at(0, 0, 1), at(0, 1, 1), at(0, 1, 0)), wall),
             Face((at(0, 0, 1), at(1, 0, 1), at(1, 1, 1), at(0, 1, 1)), Fabric("lining")),
-            Stroke(Line.EDGE, self._triangle(0)),
+            *((Stroke(Line.EDGE, self._triangle(0)),) if self.is_pleated else ()),
             Stroke(Line.TOPSTITCH, (at(0, stitched, 0), at(0, stitched, 1), at(1, stitched, 1))),
             Stroke(Line.OUTLINE, (at(0, 1, 0), at(1, 1, 0), at(1, 1, 1), at(0, 1, 1)), is_closed=True),
         )
@@ -64,7 +68,7 @@ class _Basket:
             side,
             front,
             Stroke(Line.SEAM, (at(1, 0, half), at(1, 1, half))),
-            Stroke(Line.HIDDEN_FOLD, self._triangle(1)),
+            *((Stroke(Line.HIDDEN_FOLD, self._triangle(1)),) if self.is_pleated else ()),
             Stroke(Line.TOPSTITCH, (at(0, 1 - down, 0), at(1, 1 - down, 0), at(1, 1 - down, 1))),
         )
 

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 
+from patterns.drafting.formulas.values import Measured
 from patterns.drafting.sized import Quantity
 
 from .errors import DrawingError
@@ -22,10 +23,15 @@ def cloth(quantity: Quantity, least: Fraction = Fraction(0)) -> Fraction:
     value = quantity.value
     if value is None:
         raise DrawingError(f"{quantity.formula} has no value at this size.")
-    length = Fraction(value.quantize(Decimal("1e-6"))) if isinstance(value, Decimal) else value
+    length = exact(value)
     if length < least:
         raise DrawingError(f"{quantity.formula} is too small to draw at this size.")
     return length
+
+
+def exact(value: Measured) -> Fraction:
+    """Return a length to draw; one that was rounded is taken to a nanometre."""
+    return Fraction(value.quantize(Decimal("1e-6"))) if isinstance(value, Decimal) else value
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,14 +8,16 @@ from typing import Literal
 from patterns.drafting.sized import SizedPattern, SizedPiece
 
 from . import marks, words
+from .cut_outs import cut_out_labels, cut_outs_told
 from .dimension import dimension
 from .fills import Fabric, fill, ground_of
 from .geometry import Box, Spot, around
 from .labels import Block, Placed, TextLine, wrapped
-from .lines import Line, line
+from .lines import Line, along
 from .margins import TO_COLUMN, TO_ROWS, column, rows
 from .marks import Laid
-from .naming import SMALL, name_of, named, names_drawn
+from .naming import SMALL, Ended, Inside, name_of, named, names_drawn
+from .outline import outline_of
 from .page import LIFE_SIZE, Placing, cloth
 from .svg import document
 from .tokens import QUIET_INK
@@ -97,16 +99,27 @@ class _Sheet:
         self.heading = self._heading()
         # Names are as wide at any scale: the marks are laid once to know them, and again in their places.
         self.box = self._place_piece(name_of(mark) for mark in self._laid(Placing(Fraction(1), Spot(0, 0))))
-        self.inside, beside, under = named(self.marks, self.box, piece.turns)
+        self.inside, beside, under = self._named()
         if beside and not self.marks:
             # On a thin strip not even the label of its top edge has room: it stands outside as well.
             self.box = self._place_piece(block for _, block in beside)
-            self.inside, beside, under = named(self.marks, self.box, piece.turns)
+            self.inside, beside, under = self._named()
+        under += cut_out_labels(piece, self.outline, sized.units)
         columned = column(beside, self.box.right + TO_COLUMN, EDGE + self._heading_height())
         self.led = [*columned, *rows(under, self.box.bottom + TO_ROWS, frame.width - EDGE, columned)]
         self.placed = [*self.heading, *self._size_labels()]
         labels = [*self.placed, *(beyond.label for beyond in self.led)]
         self.bottom = around([self.box, *(label.box for label in labels)]).bottom + EDGE
+
+    def _named(self) -> tuple[list[Inside], list[Ended], list[Ended]]:
+        """Find the marks' names their places; a circle has no top edge to be named."""
+        return named(
+            self.marks,
+            self.box,
+            self.piece.turns,
+            self.outline.outside,
+            has_top=self.piece.shape != "circle",
+        )
 
     def _place_piece(self, names: Iterable[Block]) -> Box:
         """Lay the marks, and return where the piece lies: as large as all that stands round it lets it be.
@@ -122,6 +135,7 @@ class _Sheet:
         used = left + round(wide * scale) + beside
         placing = Placing(scale, Spot(left + max((self.frame.width - EDGE - used) // 2, 0), top))
         self.marks = self._laid(placing)
+        self.outline = outline_of(self.piece, placing)
         corner = placing.origin
         return Box(*corner, corner.x + placing.length(wide), corner.y + placing.length(high))
 
@@ -161,20 +175,21 @@ class _Sheet:
     def _piece(self) -> list[str]:
         box = self.box
         left_top, right_top = Spot(box.left, box.top), Spot(box.right, box.top)
-        left_bottom, right_bottom = Spot(box.left, box.bottom), Spot(box.right, box.bottom)
-        outline = left_top, right_top, right_bottom, left_bottom
+        left_bottom = Spot(box.left, box.bottom)
         parts = [
             *dimension(left_top, right_top, Spot(0, -AWAY)),
             *dimension(left_top, left_bottom, Spot(-AWAY, 0)),
-            *fill(self.fabric, outline),
+            *fill(self.fabric, self.outline.spots, self.outline.path),
         ]
         # Openings last: their gap is cut out of the line of stitches.
         for mark in sorted(self.marks, key=lambda mark: mark.kind == "opening"):
             parts += marks.drawn(mark, box, ground_of(self.fabric))
-        return [*parts, line(Line.CUT, *outline, is_closed=True)]
+        return [*parts, along(Line.CUT, self.outline.path)]
 
     def _title(self) -> str:
         width, height = self.sizes
+        if self.piece.shape == "circle":
+            return f"{self.piece.name}, cut {self.piece.cut}, a circle {width} across"
         return f"{self.piece.name}, cut {self.piece.cut}, {width} wide and {height} high"
 
     def _description(self) -> str:
@@ -182,6 +197,8 @@ class _Sheet:
             f"{mark.name}, {_KINDS[mark.kind]}, {', '.join(mark.distances)}" for mark in self.marks
         )
         of = f"of {self.piece.material}, {self.frame.side} side up"
-        flat = f"The piece flat and to scale, {of}, its top edge at the top."
+        top = "." if self.piece.shape == "circle" else ", its top edge at the top."
+        flat = f"The piece flat and to scale, {of}{top}"
         way = "" if self.piece.turns else " Its print stands one way up."
+        way += "".join(f" Cut out: {told}." for told in cut_outs_told(self.piece, self.sized.units))
         return f"{flat}{way}{f' Marks: {told}.' if told else ''}"

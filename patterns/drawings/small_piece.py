@@ -13,10 +13,11 @@ from . import marks
 from .fills import Fabric, fill, ground_of
 from .geometry import Box, Spot, around
 from .labels import Block, Placed, TextLine, Turned, corners_near, first_free, wrapped
-from .lines import Line, line
+from .lines import Line, along
 from .margins import Led, column, rows
-from .marks import Laid, room
+from .marks import Laid, room, rooms
 from .naming import Ended
+from .outline import outline_of
 from .page import LIFE_SIZE, Placing, cloth
 from .svg import document, plate
 
@@ -67,6 +68,7 @@ class _SmallSheet:
         placing = Placing(scale, Spot((width - round(wide * scale)) // 2, EDGE))
         corner = placing.origin
         self.box = Box(*corner, corner.x + placing.length(wide), corner.y + placing.length(high))
+        self.outline = outline_of(piece, placing)
         self.marks = [marks.laid(mark, piece, placing, sized.units) for mark in piece.marks]
         self.names: list[Label] = []
         self.numbered: list[Laid] = []
@@ -83,6 +85,8 @@ class _SmallSheet:
             else:
                 self.numbered.append(mark)
         self.numbered.sort(key=lambda mark: (mark.way == "upright", mark.start.y, mark.start.x))
+        if self.piece.shape == "circle":
+            return  # it has no top
         top = Block((TextLine("↑ TOP", LETTERS),))
         found = first_free(top, self._top_corners(top), self._taken(None), self.box.grown(-RING))
         self.names += [found] if found else []
@@ -95,10 +99,15 @@ class _SmallSheet:
 
     def _taken(self, mine: Laid | None) -> list[Box]:
         """Return what a label of this mark may not cover: other marks, and the names that are there."""
-        others = [room(mark, self.box) for mark in self.marks if mark is not mine]
-        return [*others, *(name.box for name in self.names)]
+        others = [box for mark in self.marks if mark is not mine for box in rooms(mark, self.box)]
+        names = (name.box for name in self.names)
+        # Two names side by side would read as one.
+        apart = (Box(name.left - SPACE, name.top, name.right + SPACE, name.bottom) for name in names)
+        return [*self.outline.outside, *others, *apart]
 
     def _on_the_piece(self, mark: Laid, text: str) -> Label | None:
+        if mark.way == "round":
+            return None
         text_line = TextLine(text, LETTERS)
         block = Block((text_line,))
         inside = self.box.grown(-RING // 2)
@@ -150,21 +159,20 @@ class _SmallSheet:
 
     def _piece(self) -> list[str]:
         box = self.box
-        corners = (box.left, box.top), (box.right, box.top), (box.right, box.bottom), (box.left, box.bottom)
-        outline = [Spot(*corner) for corner in corners]
-        parts = fill(self.fabric, outline)
+        parts = fill(self.fabric, self.outline.spots, self.outline.path)
         for mark in sorted(self.marks, key=lambda mark: mark.kind == "opening"):
             parts += marks.drawn(mark, box, ground_of(self.fabric))
-        return [*parts, line(Line.CUT, *outline, is_closed=True)]
+        return [*parts, along(Line.CUT, self.outline.path)]
 
     def _description(self) -> str:
         marked = f" Marked on it: {', '.join(mark.name for mark in self.marks)}." if self.marks else ""
-        return f"The piece flat and to scale, its top edge at the top.{marked}"
+        top = "" if self.piece.shape == "circle" else ", its top edge at the top"
+        return f"The piece flat and to scale{top}.{marked}"
 
 
 def _is_line(mark: Laid) -> bool:
     """Whether a mark is a line that can carry its name, not a bracket, a tick or a cross."""
-    return mark.way != "point" and mark.kind not in ("opening", "clip")
+    return mark.way in ("level", "upright") and mark.kind not in ("opening", "clip")
 
 
 def _along_level(mark: Laid, block: Block) -> Iterator[Spot]:

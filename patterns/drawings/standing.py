@@ -12,7 +12,7 @@ from .page import Placing
 
 @dataclass(frozen=True, slots=True)
 class Face:
-    """A part of the picture, filled with a fabric and edged with a line; convex if that fabric is hatched."""
+    """A part of the picture, filled with a fabric and edged with a line."""
 
     outline: tuple[Point, ...]
     fabric: Fabric
@@ -46,15 +46,17 @@ class Standing:
     """An item as it stands, its front to the viewer: mm, (0, 0) where the front left corner meets the table.
 
     shapes: painted in this order. width, height, depth: the edges that the measures belong to.
-    seen_as: the view in words. height_note: what the height is measured along, where that is not plain.
+    No depth: what is round is as deep as it is wide. seen_as: the view in words. height_note: what the height
+    is measured along, where that is not plain. width_name: what its width is called.
     """
 
     shapes: tuple[Shape, ...]
     width: Edge
     height: Edge
-    depth: Edge
+    depth: Edge | None
     seen_as: str
     height_note: str = ""
+    width_name: str = "width"
 
     def points(self) -> Iterator[Point]:
         for shape in self.shapes:

@@ -6,6 +6,8 @@ No ids, styles, links or scripts: several drawings may stand in one page, under 
 from collections.abc import Iterable, Sequence
 from html import escape
 
+from patterns.drafting.outlines import Turn
+
 from .geometry import Box, Spot
 from .tokens import INK
 
@@ -37,6 +39,22 @@ def path_through(spots: Iterable[Spot], is_closed: bool = False) -> str:
     """Return path data that walks the spots by straight lines."""
     way = "L".join(map(_at, spots))
     return f"M{way}Z" if is_closed else f"M{way}"
+
+
+def way_round(corners: Sequence[tuple[Spot, Turn | None]]) -> str:
+    """Return path data of a closed line: each edge goes to its corner, straight or as a quarter circle."""
+    was, _ = corners[0]
+    way = f"M{_at(was)}"
+    for spot, turn in corners[1:]:
+        way += f"L{_at(spot)}" if turn is None else _bend(was, spot, turn)
+        was = spot
+    spot, turn = corners[0]
+    return f"{way}{'' if turn is None else _bend(was, spot, turn)}Z"
+
+
+def _bend(start: Spot, end: Spot, turn: Turn) -> str:
+    radius = millimetres(abs(end.x - start.x))
+    return f"A{radius} {radius} 0 0 {int(turn == 'right')} {_at(end)}"
 
 
 def plate(box: Box, colour: str) -> str:

@@ -9,6 +9,8 @@ import pytest
 from django.core.management import call_command
 from django.core.management.base import CommandError
 
+from patterns.starters import text_of
+
 PROJECT = Path(__file__).parents[2]
 
 
@@ -162,3 +164,86 @@ def test_values_stay_exact_over_the_range(no_floats):
         width = Fraction(eighths, 8)
         answer = size("fold-flat-basket", f"width={width}")
         assert Fraction(piece(answer, "exterior panel")["width"]) == width + 5 + 1
+
+
+OUTLINES = """
+[[pieces.flap.outline]]
+across = "flap width"
+down = "0"
+
+[[pieces.flap.outline]]
+across = "flap width"
+down = "height"
+
+[[pieces.flap.outline]]
+across = "flap width − depth"
+down = "flap height"
+arc = "right"
+
+[[pieces.flap.outline]]
+across = "0"
+down = "flap height"
+
+[[pieces.flap.outline]]
+across = "0"
+down = "0"
+
+[[pieces.disc.outline]]
+across = "width ÷ 2"
+down = "0"
+arc = "right"
+
+[[pieces.disc.outline]]
+across = "width"
+down = "width ÷ 2"
+arc = "right"
+
+[[pieces.disc.outline]]
+across = "width ÷ 2"
+down = "width"
+arc = "right"
+
+[[pieces.disc.outline]]
+across = "0"
+down = "width ÷ 2"
+arc = "right"
+"""
+
+
+@pytest.fixture
+def outlined(tmp_path):
+    """A recipe with a piece rounded at one corner and one that is a circle."""
+    text = text_of("fold-flat-basket")
+    pieces = "".join(
+        f'\n[pieces.{name}]\nfrom = "lining fabric"\ncut = "1"\nwidth = "{wide}"\nheight = "{high}"\n'
+        for name, wide, high in (("flap", "π × width", "height + depth"), ("disc", "width", "width"))
+    )
+    path = tmp_path / "outlined.toml"
+    path.write_text(text.replace("[[truings]]", f"{pieces}{OUTLINES}\n[[truings]]", 1))
+    return str(path)
+
+
+def test_an_outline_is_told_by_its_corners(outlined):
+    flap = piece(size(outlined, "depth=3"), "flap")
+    assert flap["shape"] == "outline"
+    assert (flap["width"], flap["height"], flap["rounded"]) == ("28.274334", "9", ["width"])
+    assert flap["outline"] == [
+        {"to": ["28.274334", "0"], "arc": None, "rounded": ["to"]},
+        {"to": ["28.274334", "6"], "arc": None, "rounded": ["to"]},
+        {"to": ["25.274334", "9"], "arc": "right", "rounded": ["to"]},
+        {"to": ["0", "9"], "arc": None},
+        {"to": ["0", "0"], "arc": None},
+    ]
+
+
+def test_a_circle_is_told_by_its_box(outlined):
+    disc = piece(size(outlined), "disc")
+    assert (disc["shape"], disc["width"], disc["height"]) == ("circle", "9", "9")
+    assert "outline" not in disc
+
+
+def test_shapes_are_told_in_words(outlined):
+    out = StringIO()
+    call_command("size", outlined, stdout=out)
+    assert "disc, 1 from lining fabric, a circle" in out.getvalue()
+    assert "flap, 1 from lining fabric, cut to an outline within" in out.getvalue()

@@ -2,11 +2,15 @@
 
 from collections.abc import Iterable, Iterator, Mapping
 from fractions import Fraction
+from functools import cache, partial
 
 from patterns.drafting.errors import DraftingError
 from patterns.drafting.formulas.values import Value
 from patterns.drafting.ordering import sorted_out
-from patterns.drafting.recipe import Recipe, When
+from patterns.drafting.outline_faults import Fault
+from patterns.drafting.outlines import LEAST_CORNERS
+from patterns.drafting.recipe import ALWAYS, Piece, Recipe, When
+from patterns.drafting.sizing import is_length, outline_fault
 from patterns.drafting.units import Units
 
 from .keys import Key, shown
@@ -14,7 +18,7 @@ from .reading import Reading
 
 
 def look_for_circles(reading: Reading, recipe: Recipe) -> None:
-    """Note amounts and edges of pieces that need each other."""
+    """Note amounts and lengths of pieces that need each other."""
     for circle in sorted_out(_reads(reading, recipe))[1]:
         path = shown_path([*circle, circle[0]])
         mend = "Write one of them without the others." if len(circle) > 1 else "Write it without itself."
@@ -32,7 +36,7 @@ def _reads(reading: Reading, recipe: Recipe) -> Mapping[str, frozenset[str]]:
 
 
 def _key_of(reading: Reading, name: str) -> Key:
-    """Where the formula of a name stands: an edge's is within its piece."""
+    """Where the formula of a name stands: an edge's within its piece, a corner's within its outline."""
     key = reading.places[name]
     return (*key, name.rpartition(" ")[2]) if key[0] == "pieces" else key
 
@@ -52,11 +56,13 @@ def look_for_what_never_exists(reading: Reading, recipe: Recipe) -> None:
 
 
 def _pieces_reached(reading: Reading, recipe: Recipe) -> Mapping[str, frozenset[str]]:
-    """For each name of an edge or an amount, the pieces that it speaks of: also through amounts.
+    """For each length of a piece and each amount, the pieces that it speaks of: also through amounts.
 
     Not those that an edge's own formula reads: an edge has its value even if its piece is not cut.
     """
-    reached = {edge: frozenset([piece]) for piece, edges in recipe.edges.items() for edge in edges}
+    reached = {
+        name: frozenset([piece]) for piece, lengths in recipe.lengths_of_pieces.items() for name in lengths
+    }
     reads = {amount.name: reading.names_in(amount.formula) for amount in recipe.amounts}
     for name in sorted_out(reads)[0]:
         reached.setdefault(name, frozenset().union(*(reached.get(read, ()) for read in reads[name])))
@@ -76,13 +82,9 @@ def clashing_option(conditions: Iterable[When]) -> str | None:
 
 def look_for_values(reading: Reading, recipe: Recipe) -> None:
     """Note formulas that grow out of bounds at the default size, and counts and boxes that are none."""
-    order = [(name, _key_of(reading, name)) for name in sorted_out(_reads(reading, recipe))[0]]
-    defined = {key for _, key in order}
+    defined = {_key_of(reading, name) for name in recipe.definitions}
     for units in Units:
-        values: dict[str, Value] = {**reading.values[units]}
-        for name, key in order:
-            for value in _values(reading, key, values):
-                values[name] = value
+        values = _known_values(reading, recipe, units, ALWAYS)
         for key in reading.sound:
             for value in () if key in defined else _values(reading, key, values):
                 if _is_number_of_pieces(key) and not _is_count(value):
@@ -91,6 +93,58 @@ def look_for_values(reading: Reading, recipe: Recipe) -> None:
                     )
                 if key[0] == "holds" and not _is_something(value):
                     reading.wrong(key, "Nothing fits in at the default size. Write what can be filled.")
+
+
+def look_for_outlines(reading: Reading, recipe: Recipe) -> None:
+    """Note outlines that could not be cut at the default size."""
+    known = cache(partial(_known_values, reading, recipe))
+    for piece in recipe.pieces:
+        key = reading.places.get(recipe.edges[piece.name][0], ())
+        if len(piece.outline) >= LEAST_CORNERS and _is_sound(reading, key, piece):
+            for units in Units:
+                for found in _outline_faults(reading, recipe, piece, known(units, piece.when)):
+                    message = f"At the default size, the outline {found.says}. {found.mend}"
+                    reading.wrong((*key, "outline", found.corner), message)
+
+
+def _is_sound(reading: Reading, key: Key, piece: Piece) -> bool:
+    """Whether every formula of a piece's outline can be worked out, as far as reading it tells."""
+    corners = ((*key, "outline", place) for place in range(len(piece.outline)))
+    return all((*corner, side) in reading.sound for corner in corners for side in ("across", "down"))
+
+
+def _outline_faults(
+    reading: Reading, recipe: Recipe, piece: Piece, values: Mapping[str, Value]
+) -> Iterator[Fault]:
+    """The outline's fault, if everything that it reads has a value."""
+    edges = recipe.edges[piece.name]
+    sides = [side for corner in piece.outline for side in (corner.across, corner.down)]
+    if not values.keys() >= frozenset(edges).union(*map(reading.names_in, sides)):
+        return
+    try:
+        found = (
+            outline_fault(recipe, piece, values) if all(is_length(values[edge]) for edge in edges) else None
+        )
+    except DraftingError:
+        return  # a number out of bounds, which is noted already
+    yield from () if found is None else (found,)
+
+
+def _known_values(reading: Reading, recipe: Recipe, units: Units, when: When) -> dict[str, Value]:
+    """What every name stands for at the default size, as far as it can be worked out.
+
+    when: options take their defaults where those fulfil it, else the first choices that do.
+    """
+    values: dict[str, Value] = {**reading.values[units]}
+    for option, choices in when.options:
+        if recipe.option(option).default not in choices and choices:
+            values |= {
+                each.name: each.values[units] for each in recipe.option(option).choice(choices[0]).sets
+            }
+    for name in sorted_out(_reads(reading, recipe))[0]:
+        for value in _values(reading, _key_of(reading, name), values):
+            values[name] = value
+    return values
 
 
 def _values(reading: Reading, key: Key, values: Mapping[str, Value]) -> Iterator[Value]:

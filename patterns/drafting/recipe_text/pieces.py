@@ -1,20 +1,33 @@
-"""The amounts, pieces and marks of a recipe text."""
+"""The amounts, pieces, outlines and marks of a recipe text."""
 
 from collections.abc import Sequence
 from typing import get_args
 
+from patterns.drafting.formulas.formula import Formula
 from patterns.drafting.ordering import sorted_out
-from patterns.drafting.recipe import Amount, Mark, MarkKind, Measure, Piece, edge_names
+from patterns.drafting.outlines import LEAST_CORNERS, Turn
+from patterns.drafting.recipe import (
+    Amount,
+    Corner,
+    Mark,
+    MarkKind,
+    Measure,
+    Piece,
+    corner_names,
+    edge_names,
+)
 
-from .names import name_mistake
+from .names import name_mistake, tidied
 from .reading import LENGTH, MEASURED, NUMBER, Reading
 from .table import Names, Table
 
 EDGES = ("width", "height")
+# At the left or the top edge itself: 0 of anything, so it needs no unit.
+_ON_THE_EDGE = "0"
 
 
 def declare_edges(top: Table, measures: Sequence[Measure]) -> None:
-    """Take the names of every piece's width and height into use."""
+    """Take the names of every piece's width and height into use, and those of its named corners."""
     measured = {measure.name for measure in measures}
     for piece, raw in top.table("pieces").names(Names.OF_FORMULAS):
         key = ("pieces", raw)
@@ -23,6 +36,27 @@ def declare_edges(top: Table, measures: Sequence[Measure]) -> None:
             top.reading.wrong(key, message)
         for edge in edges:
             top.reading.declare(edge, key, 1)
+        _declare_corners(top.reading, piece, Table(top.reading, key, _tables_in(top, raw)))
+
+
+def _tables_in(top: Table, raw: str) -> dict[str, object]:
+    """The keys of one piece; what is wrong with them is noted when the piece is read."""
+    found = top.data.get("pieces")
+    piece = found.get(raw) if isinstance(found, dict) else None
+    return piece if isinstance(piece, dict) else {}
+
+
+def _declare_corners(reading: Reading, piece: str, table: Table) -> None:
+    corners = table.data.get("outline")
+    for place, corner in enumerate(corners if isinstance(corners, list) else ()):
+        word = corner.get("name") if isinstance(corner, dict) else None
+        if isinstance(word, str) and word.strip():
+            key = (*table.key, "outline", place)
+            names = corner_names(piece, tidied(word))
+            if not name_mistake(piece) and (message := name_mistake(names[0])):
+                reading.wrong((*key, "name"), message)
+            for name in names:
+                reading.declare(name, key, 1)
 
 
 def read_amounts(top: Table) -> tuple[Amount, ...]:
@@ -54,7 +88,7 @@ def read_pieces(top: Table) -> tuple[Piece, ...]:
 
 
 def _piece(name: str, table: Table) -> Piece:
-    table.only(("from", "cut", *EDGES), ("marks", "says", "upright", "when"))
+    table.only(("from", "cut", *EDGES), ("outline", "marks", "says", "upright", "when"))
     return Piece(
         name=name,
         material=table.known_name("from", "material", table.reading.materials),
@@ -65,17 +99,48 @@ def _piece(name: str, table: Table) -> Piece:
         says=table.string("says"),
         upright=table.when("upright") if "upright" in table.data else None,
         when=table.when(),
+        outline=_outline(table),
     )
 
 
+def _outline(table: Table) -> tuple[Corner, ...]:
+    corners = tuple(_corner(corner) for corner in table.listed_tables("outline"))
+    if isinstance(table.data.get("outline"), list) and len(corners) < LEAST_CORNERS:
+        message = f"An outline has {LEAST_CORNERS} corners or more; this one has {len(corners)}."
+        table.wrong(f"{message} Write the others, or leave the outline out for a rectangle.", "outline")
+    return corners
+
+
+def _corner(table: Table) -> Corner:
+    table.only(("across", "down"), ("arc", "name"))
+    return Corner(
+        across=_place(table, "across"),
+        down=_place(table, "down"),
+        arc=table.maybe_one_of("arc", get_args(Turn)),
+        name=tidied(table.line("name")),
+    )
+
+
+def _place(table: Table, name: str) -> Formula:
+    """Read how far a corner lies from an edge: a length, or 0 for the edge itself."""
+    words = table.data.get(name)
+    on_the_edge = isinstance(words, str) and words.strip() == _ON_THE_EDGE
+    return table.formula(name, NUMBER if on_the_edge else LENGTH)
+
+
 def _mark(name: str, table: Table) -> Mark:
-    table.only(("kind",), ("down", "across", "from", "to", "says", "when"))
-    down, across, start, end = (table.maybe_formula(key, LENGTH) for key in ("down", "across", "from", "to"))
-    if not {"down", "across"} & table.data.keys():
+    table.only(("kind",), ("down", "across", "from", "to", "inside", "says", "when"))
+    down, across, start, end, inside = (
+        table.maybe_formula(key, LENGTH) for key in ("down", "across", "from", "to", "inside")
+    )
+    if not {"down", "across", "inside"} & table.data.keys():
         table.wrong(
-            "The place is missing. Write down, for a line across the piece, or across, for a line down it."
+            "The place is missing. Write down, for a line across the piece, across, for a line down it, or "
+            "inside, for one all round it."
         )
+    if "inside" in table.data and {"down", "across", "from", "to"} & table.data.keys():
+        table.wrong("With inside this is a line all round the piece. Take the other places out.")
     if {"down", "across"} <= table.data.keys() and {"from", "to"} & table.data.keys():
         table.wrong("With down and across this is a point, which has no ends. Take out “from” and “to”.")
     kind = table.one_of("kind", get_args(MarkKind))
-    return Mark(name, kind, down, across, start, end, table.string("says"), table.when())
+    return Mark(name, kind, down, across, start, end, table.string("says"), table.when(), inside)

@@ -17,7 +17,12 @@ from .instructions import (
     read_truings,
 )
 from .keys import shown
-from .meaning import look_for_circles, look_for_values, look_for_what_never_exists
+from .meaning import (
+    look_for_circles,
+    look_for_outlines,
+    look_for_values,
+    look_for_what_never_exists,
+)
 from .measures import read_constants, read_measures
 from .options import read_options
 from .pieces import declare_edges, read_amounts, read_pieces
@@ -60,6 +65,7 @@ def read_recipe(text: str | bytes) -> Recipe:
     look_for_circles(reading, recipe)
     look_for_what_never_exists(reading, recipe)
     look_for_values(reading, recipe)
+    look_for_outlines(reading, recipe)
     if reading.mistakes:
         reading.refuse()
     return recipe

@@ -17,7 +17,7 @@ from patterns.drafting.spelling import nearest_spelling
 from patterns.drafting.units import Units
 
 from .bounds import odd_character
-from .keys import Key, quoted, shown, spelled_part
+from .keys import Key, quoted, shown, spelled, spelled_part
 from .names import MOST_LETTERS, name_mistake, tidied, too_long
 from .reading import BROKEN, MOST_NAMES, Known, Reading
 from .scan import Bare
@@ -28,6 +28,8 @@ _DATE = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 # Commands and addresses write option=choice; texts put formulas in braces.
 _NOT_IN_NAMES = frozenset("={}&")
 _TABLES = frozenset({"finished", "measures", "choices"})
+# What the tables of a list are, where the list is not called by it.
+_EACH = {"outline": "corners"}
 
 
 class Names(Enum):
@@ -179,7 +181,10 @@ class Table:
         """Yield the tables of an array of tables."""
         value = self.data.get(name, [])
         if not isinstance(value, list):
-            self.wrong(f"Write [[{name}]], with two brackets, before each of the {name}.", name)
+            header = spelled((*self.key, name))
+            self.wrong(
+                f"Write [[{header}]], with two brackets, before each of the {_EACH.get(name, name)}.", name
+            )
             return
         for place, item in enumerate(value):
             if isinstance(item, dict):

@@ -8,6 +8,7 @@ from patterns.drafting.lengths import typed
 from patterns.drafting.recipe import (
     Check,
     Constant,
+    Corner,
     Mark,
     Material,
     Measure,
@@ -135,15 +136,25 @@ def _piece(piece: Piece) -> Iterator[Table]:
         **_when(piece.when),
     }
     yield Table(("pieces", piece.name), values)
+    yield from (
+        Table(("pieces", piece.name, "outline"), _corner(each), is_listed=True) for each in piece.outline
+    )
     for mark in piece.marks:
         yield Table(("pieces", piece.name, "marks", mark.name), _mark(mark))
 
 
+def _corner(corner: Corner) -> dict[str, Value]:
+    return {
+        **_formulas(("across", "down"), (corner.across, corner.down)),
+        **_given(arc=corner.arc or "", name=corner.name),
+    }
+
+
 def _mark(mark: Mark) -> dict[str, Value]:
-    places = (mark.down_from_top, mark.in_from_left, mark.start, mark.end)
+    places = (mark.down_from_top, mark.in_from_left, mark.start, mark.end, mark.inside)
     return {
         "kind": mark.kind,
-        **_formulas(("down", "across", "from", "to"), places),
+        **_formulas(("down", "across", "from", "to", "inside"), places),
         **_given(says=mark.says),
         **_when(mark.when),
     }

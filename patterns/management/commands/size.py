@@ -1,5 +1,6 @@
 """`manage.py size`: one recipe at one size, for people or for scripts."""
 
+from decimal import Decimal
 from typing import Any
 
 from django.core.management.base import CommandParser
@@ -7,15 +8,23 @@ from django.core.management.base import CommandParser
 from patterns.drafting.lengths import as_chosen, typeset, written
 from patterns.drafting.nearest import nearest_size
 from patterns.drafting.recipe import Recipe
-from patterns.drafting.sized import Quantity, SizedCheck, SizedMark, SizedPattern, SizedPiece
+from patterns.drafting.sized import (
+    Quantity,
+    SizedCheck,
+    SizedCorner,
+    SizedMark,
+    SizedPattern,
+    SizedPiece,
+)
 from patterns.drafting.sizing import size
 from patterns.drafting.units import Units
 from patterns.management.arguments import read_measures, read_options
-from patterns.management.printing import Json, printed_values
+from patterns.management.printing import Json, printed, printed_values
 from patterns.management.script import ScriptCommand, add_size_arguments, read_recipe_named
 
 # The command, like the button, may move two measures to find a size that works.
 MOST_MOVED = 2
+_SHAPES = {"circle": "a circle", "outline": "cut to an outline within"}
 
 
 class Command(ScriptCommand):
@@ -83,6 +92,7 @@ def _piece(sized: SizedPattern, piece: SizedPiece) -> Json:
         "from": piece.material,
         "cut": piece.cut,
         "shape": piece.shape,
+        **_outline(sized, piece),
         **printed_values({name: (edge.value, 1) for name, edge in edges.items()}, sized.units),
         "turns": piece.turns,
         "marks": [_mark(sized, mark) for mark in piece.marks],
@@ -90,8 +100,27 @@ def _piece(sized: SizedPattern, piece: SizedPiece) -> Json:
     }
 
 
+def _outline(sized: SizedPattern, piece: SizedPiece) -> Json:
+    """The corners of a shape that has no name of its own, as places from its left and its top."""
+    if piece.shape != "outline":
+        return {}
+    return {"outline": [_corner(sized, corner) for corner in piece.outline]}
+
+
+def _corner(sized: SizedPattern, corner: SizedCorner) -> Json:
+    places = corner.across.value, corner.down.value
+    rounded = {"rounded": ["to"]} if any(isinstance(place, Decimal) for place in places) else {}
+    return {"to": [printed(place, 1, sized.units) for place in places], "arc": corner.arc, **rounded}
+
+
 def _mark(sized: SizedPattern, mark: SizedMark) -> Json:
-    places = {"down": mark.down_from_top, "across": mark.in_from_left, "from": mark.start, "to": mark.end}
+    places = {
+        "down": mark.down_from_top,
+        "across": mark.in_from_left,
+        "from": mark.start,
+        "to": mark.end,
+        "inside": mark.inside,
+    }
     lengths = {name: (place.value, 1) for name, place in places.items() if place is not None}
     return {"name": mark.name, "kind": mark.kind, **printed_values(lengths, sized.units)}
 
@@ -99,7 +128,8 @@ def _mark(sized: SizedPattern, mark: SizedMark) -> Json:
 def _lines(sized: SizedPattern, nearest: SizedPattern | None) -> list[str]:
     lines = [f"{sized.title}: {_chosen(sized)}", ""]
     for piece in sized.pieces:
-        lines.append(f"{piece.name}, {piece.cut} from {piece.material}")
+        shape = "" if piece.shape == "rectangle" else f", {_SHAPES[piece.shape]}"
+        lines.append(f"{piece.name}, {piece.cut} from {piece.material}{shape}")
         for edge, quantity in (("width", piece.width), ("height", piece.height)):
             lines.append(
                 f"  {edge:6} {_shown(quantity, sized.units):>12}   {typeset(sized.working(quantity))}"

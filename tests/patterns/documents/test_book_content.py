@@ -36,6 +36,10 @@ CASES = [
     ("packable-tote", "cm", {"height": 20, "interfacing": "none", "exterior_print": "one way"}),
     ("gift-bag", "cm", {}),
     ("gift-bag", "in", {"width": 16, "height": 20, "depth": 8, "lining_print": "one way"}),
+    ("boxed-tote", "in", {"width": Fraction("11.5"), "interfacing": "heavy", "handle": "webbing"}),
+    ("boxed-tote", "cm", {"exterior_print": "one way"}),
+    ("round-bucket", "in", {}),
+    ("round-bucket", "cm", {"diameter": 50, "height": 60, "side": "two pieces", "interfacing": "heavy"}),
 ]
 IDS = [f"{slug}-{units}-{'-'.join(map(str, given.values()))}" for slug, units, given in CASES]
 
@@ -56,18 +60,47 @@ def length(quantity, sized):
 
 
 def test_the_cutting_chart_is_the_pieces(book, sized):
-    assert [(row.name, row.material, row.count, row.width, row.height, row.says) for row in book.cuts] == [
+    assert [(row.name, row.material, row.count, row.width, row.height) for row in book.cuts] == [
         (
             piece.name,
             piece.material,
             str(piece.cut),
             length(piece.width, sized),
             length(piece.height, sized),
-            piece.says,
         )
         for piece in sized.pieces
     ]
+    for row, piece in zip(book.cuts, sized.pieces, strict=True):
+        assert row.says.startswith(piece.says)
+        assert piece.outline or row.says == piece.says
     assert book.is_rounded == any("≈" in row.width + row.height for row in book.cuts)
+
+
+def test_the_cutting_chart_says_what_is_cut_out_and_what_is_round(make_sized):
+    """A depth of 5 in takes 2 1/2 in out of both lower corners; what the recipe says already stands once."""
+    tote, bucket = (
+        book_content(make_sized(slug, "in"), PAPERS["letter"]) for slug in ("boxed-tote", "round-bucket")
+    )
+    assert tote.cuts[0].says == "Front and back. Cut out at 2 corners, each 2 1⁄2 in × 2 1⁄2 in."
+    assert [row.says for row in bucket.cuts if row.name.endswith("base")] == [
+        "A circle.",
+        "A circle.",
+        "A circle for each base.",
+    ]
+
+
+def test_what_is_round_is_told_across_and_what_stands_is_not_drawn_flat(make_sized):
+    book = book_content(make_sized("round-bucket", "cm"), PAPERS["a4"])
+    assert book.size == "20 cm across, 23 cm high"
+    assert book.flat is None
+    assert book_content(make_sized("gift-bag", "cm"), PAPERS["a4"]).flat is not None
+
+
+def test_a_line_all_round_is_measured_from_the_raw_edge(make_sized):
+    book = book_content(make_sized("boxed-tote", "in"), PAPERS["letter"])
+    row = book.marked[0].marks[0]
+    assert (row.name, row.kind) == ("seam line", "stitching line")
+    assert [(each.edge, each.far) for each in row.distances] == [("raw edge, all round", "1⁄2 in")]
 
 
 def test_a_long_table_of_marks_goes_on_over_the_page(make_sized):
@@ -100,7 +133,7 @@ def test_the_marks_are_those_of_the_pieces(book, sized):
     for shown, piece in zip(book.marked, marked, strict=True):
         assert [mark.name for mark in shown.marks] == [mark.name for mark in piece.marks]
         for row, mark in zip(shown.marks, piece.marks, strict=True):
-            asked = [mark.down_from_top, mark.in_from_left, mark.start, mark.end]
+            asked = [mark.down_from_top, mark.in_from_left, mark.inside, mark.start, mark.end]
             assert [distance.far for distance in row.distances] == [
                 length(each, sized) for each in asked if each
             ]
@@ -169,7 +202,7 @@ def test_drawings_fit_the_room_on_their_paper(book):
     for piece in book.marked:
         assert piece.figure.width_mm <= 120
         assert piece.figure.alt
-    assert {figure.address for figure in [book.cover, book.flat]} <= book.figures.keys()
+    assert {figure.address for figure in (book.cover, book.flat) if figure} <= book.figures.keys()
 
 
 def test_terms_come_in_the_order_of_the_alphabet(book):

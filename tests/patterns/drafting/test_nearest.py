@@ -3,7 +3,7 @@ from fractions import Fraction
 from patterns.drafting.nearest import nearest_size
 from patterns.drafting.recipe import Check
 from patterns.drafting.sizing import size
-from tests.recipes import CM, IN, formula, make_recipe
+from tests.recipes import CM, IN, formula, make_disc, make_recipe
 
 
 def nearest(recipe, most_moved=1, units=IN, **measures):
@@ -78,3 +78,9 @@ def test_what_is_found_is_never_refused():
 
 def test_nothing_is_found_where_nothing_works():
     assert nearest(refusing("width > least fold × 100"), 2) is None
+
+
+def test_a_size_whose_outline_cannot_be_cut_is_passed_over():
+    recipe = make_recipe(pieces=(make_disc("0", "height ÷ 2"),), checks=())
+    found = nearest(recipe, width="7", height="6")
+    assert (found["width"], found["height"]) == (7, 7)

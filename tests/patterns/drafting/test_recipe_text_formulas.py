@@ -140,7 +140,7 @@ CASES = {
         [
             (
                 'line 73, pieces.mat.marks."first fold": The place is missing. Write down, for a '
-                "line across the piece, or across, for a line down it."
+                "line across the piece, across, for a line down it, or inside, for one all round it."
             )
         ],
     ),

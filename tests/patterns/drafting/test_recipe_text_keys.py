@@ -1,7 +1,10 @@
 """Keys that are missing or unknown, and values that have no place where they stand."""
 
+from typing import get_args
+
 import pytest
 
+from patterns.drafting.recipe import Form
 from tests.recipe_texts import changed, mistakes
 
 # What is changed in the text, and all that is then found wrong with it.
@@ -168,11 +171,11 @@ CASES = {
         [("line 10, finished.form: “open baskte” is no form that is known. Did you mean “open basket”?")],
     ),
     "form": (
-        [('form = "open basket"', 'form = "round"')],
+        [('form = "open basket"', 'form = "hammock"')],
         [
             (
-                "line 10, finished.form: “round” is no form that is known. Write one of: open "
-                "basket, zip-top pouch, packable tote, tied bag."
+                "line 10, finished.form: “hammock” is no form that is known. Write one of: "
+                f"{', '.join(get_args(Form))}."
             )
         ],
     ),

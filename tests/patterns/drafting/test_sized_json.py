@@ -1,10 +1,13 @@
 import json
+from pathlib import Path
 
 import pytest
 
 from patterns.drafting.sized_json import FormatError, from_json, to_json
 from patterns.drafting.sizing import size
-from tests.recipes import CM, IN, make_recipe
+from tests.recipes import CM, IN, make_disc, make_recipe
+
+KEPT = Path(__file__).parent / "kept"
 
 
 @pytest.mark.parametrize("units", [IN, CM])
@@ -33,3 +36,23 @@ def test_lengths_are_kept_as_exact_millimetres():
 def test_an_unknown_format_is_refused():
     with pytest.raises(FormatError, match="format 2 is unknown; 1 is the newest"):
         from_json({"format": 2})
+
+
+def test_an_outline_is_kept_corner_by_corner(no_floats):
+    sized = size(make_recipe(pieces=(make_disc(),)), "disc", IN)
+    kept = json.loads(json.dumps(to_json(sized)))
+    assert kept["pieces"][0]["shape"] == "circle"
+    assert kept["pieces"][0]["outline"][0] == {
+        "across": {"value": "1143/10", "power": 1, "formula": "disc width ÷ 2"},
+        "down": {"value": "0", "power": 1, "formula": "0"},
+        "arc": "right",
+    }
+    assert from_json(kept) == sized
+
+
+def test_what_was_kept_before_there_were_outlines_is_read():
+    kept = json.loads((KEPT / "format_1.json").read_text())
+    assert "outline" not in kept["pieces"][0]
+    sized = from_json(kept)
+    assert [(piece.shape, piece.outline) for piece in sized.pieces] == [("rectangle", ())] * 2
+    assert sized == size(make_recipe(), "folding-mat", IN, options={"stiffening": "fleece"})

@@ -5,7 +5,7 @@ import pytest
 
 from patterns.drafting.lengths import written
 from patterns.drafting.sizing import SizingError, size
-from tests.recipes import CM, IN, formula, make_recipe
+from tests.recipes import CM, IN, formula, make_disc, make_recipe
 
 FLEECE = {"stiffening": "fleece"}
 
@@ -117,3 +117,32 @@ def test_what_the_recipe_does_not_have_is_named(measures, options, says):
     with pytest.raises(SizingError) as error:
         size(make_recipe(), "m", IN, measures, options)
     assert str(error.value) == says
+
+
+def test_a_circle_is_one_at_every_size(no_floats):
+    for width in (3, 9, Fraction(61, 7)):
+        (disc,) = size(make_recipe(pieces=(make_disc(),)), "m", IN, {"width": width * IN.mm}).pieces
+        assert disc.shape == "circle"
+        assert [corner.arc for corner in disc.corners] == ["right"] * 4
+        assert disc.corners[0].across == width * IN.mm / 2
+
+
+@pytest.mark.parametrize(
+    ("last", "wrong"),
+    [
+        (("0", "height"), "has a curve that is no quarter circle"),
+        (("√(height² − width²)", "disc width ÷ 2"), "has a corner without a place"),
+    ],
+)
+def test_an_outline_that_cannot_be_cut_is_refused(last, wrong):
+    sized = size(make_recipe(pieces=(make_disc(*last),), checks=()), "m", IN, {"width": 8 * IN.mm})
+    assert sized.is_refused
+    (check,) = sized.failed
+    assert check.says == "The outline of the disc can be cut."
+    assert check.otherwise == (f"The disc cannot be cut at this size: its outline {wrong}.",)
+
+
+def test_an_outline_that_closes_at_one_size_only_is_cut_at_that_size():
+    recipe = make_recipe(pieces=(make_disc("0", "height ÷ 2"),), checks=())
+    assert not size(recipe, "m", IN, {"width": 6 * IN.mm}).is_refused
+    assert size(recipe, "m", IN, {"width": 7 * IN.mm}).is_refused

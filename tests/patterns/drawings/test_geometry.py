@@ -1,6 +1,6 @@
 from fractions import Fraction
 
-from patterns.drawings.geometry import Box, Point, Spot, around, between
+from patterns.drawings.geometry import Box, Point, Spot, around, between, quarter_circle
 
 BOX = Box(0, 0, 10, 20)
 
@@ -24,3 +24,11 @@ def test_around_is_the_smallest_box() -> None:
 def test_between_is_exact() -> None:
     zero, one = Point(Fraction(0), Fraction(0)), Point(Fraction(1), Fraction(2))
     assert between(zero, one, Fraction(1, 3)) == (Fraction(1, 3), Fraction(2, 3))
+
+
+def test_quarter_circle_keeps_to_the_circle_exactly() -> None:
+    points = quarter_circle(16)
+    assert (points[0], points[-1]) == ((1, 0), (0, 1))
+    assert len(points) == 17
+    assert all(x**2 + y**2 == 1 for x, y in points)
+    assert [x for x, _ in points] == sorted((x for x, _ in points), reverse=True)

@@ -1,4 +1,5 @@
 from collections.abc import Callable
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -8,9 +9,11 @@ from patterns.drafting.units import Units
 from patterns.drawings.errors import DrawingError
 from patterns.drawings.geometry import Box, Spot
 from patterns.drawings.lines import Line
-from patterns.drawings.marks import drawn, laid, room
+from patterns.drawings.marks import drawn, laid, room, rooms
 from patterns.drawings.page import Placing
+from patterns.starters import read_starter
 from tests.drawn import lines_of
+from tests.starters import sized_at
 
 PLACING = Placing(Fraction(200), Spot(10_000, 20_000))
 PIECE = Box(10_000, 20_000, 50_000, 40_000)
@@ -106,3 +109,62 @@ def test_place_is_a_cross(make_mark: Mark, piece: SizedPiece) -> None:
         [(28.7, 30), (31.3, 30)],
         [(30, 28.7), (30, 31.3)],
     ]
+
+
+@pytest.fixture
+def panel() -> SizedPiece:
+    """A boxed tote's panel, 50 × 41 cm, a square of 6 cm out of both lower corners, 1 cm of allowance."""
+    return sized_at(read_starter("boxed-tote"), Units.CENTIMETRES, {}, {}).pieces[0]
+
+
+@pytest.fixture
+def base() -> SizedPiece:
+    """A round bucket's base, 22 cm across."""
+    sized = sized_at(read_starter("round-bucket"), Units.CENTIMETRES, {}, {})
+    return next(piece for piece in sized.pieces if piece.name == "exterior base")
+
+
+def test_line_all_round_follows_the_cut_outs(panel: SizedPiece) -> None:
+    mark = laid(panel.marks[0], panel, Placing(Fraction(100), Spot(0, 0)), Units.CENTIMETRES)
+    assert mark.way == "round"
+    assert mark.distances == ("1 cm inside the edge",)
+    assert mark.line is not None
+    assert {spot for spot, _ in mark.line.corners} == {
+        *((1000, 1000), (49_000, 1000), (49_000, 34_000), (43_000, 34_000)),
+        *((43_000, 40_000), (7000, 40_000), (7000, 34_000), (1000, 34_000)),
+    }
+    (way,) = lines_of(shown(drawn(mark, PIECE, "")), stroke_width="0.26")
+    assert len(way) == 8
+
+
+def test_line_all_round_takes_room_along_itself_only(panel: SizedPiece) -> None:
+    mark = laid(panel.marks[0], panel, Placing(Fraction(100), Spot(0, 0)), Units.CENTIMETRES)
+    boxes = rooms(mark, PIECE)
+    assert len(boxes) == 8
+    assert any(box.overlaps(Box(900, 5000, 1100, 6000)) for box in boxes)
+    assert not any(box.overlaps(Box(5000, 5000, 45_000, 30_000)) for box in boxes)
+
+
+def test_line_all_round_a_circle_is_a_circle(base: SizedPiece) -> None:
+    mark = laid(base.marks[0], base, Placing(Fraction(100), Spot(0, 0)), Units.CENTIMETRES)
+    assert mark.line is not None
+    assert mark.line.box == Box(1000, 1000, 21_000, 21_000)
+    assert "".join(drawn(mark, PIECE, "")).count("A10 10 ") == 4
+
+
+def test_line_all_round_that_has_no_room_is_an_error(make_mark: Mark, base: SizedPiece) -> None:
+    wide = replace(base.marks[0], inside=base.height)
+    with pytest.raises(DrawingError, match="The piece exterior base has no room for the mark seam line"):
+        laid(wide, base, PLACING, Units.CENTIMETRES)
+
+
+def test_line_without_ends_stops_at_the_outline(make_mark: Mark, panel: SizedPiece, base: SizedPiece) -> None:
+    placing = Placing(Fraction(100), Spot(0, 0))
+    low = laid(make_mark("fold", "fold", down=380), panel, placing, Units.CENTIMETRES)
+    assert (low.start, low.end) == ((6000, 38_000), (44_000, 38_000))
+    left = laid(make_mark("fold", "fold", across=30), panel, placing, Units.CENTIMETRES)
+    assert (left.start, left.end) == ((3000, 0), (3000, 35_000))
+    ended = laid(make_mark("fold", "fold", down=380, start=100), panel, placing, Units.CENTIMETRES)
+    assert (ended.start, ended.end) == ((10_000, 38_000), (44_000, 38_000))
+    level = laid(base.marks[1], base, placing, Units.CENTIMETRES)
+    assert (level.start, level.end) == ((0, 11_000), (22_000, 11_000))

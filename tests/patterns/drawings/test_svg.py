@@ -1,7 +1,7 @@
 import pytest
 
 from patterns.drawings.geometry import Spot
-from patterns.drawings.svg import curve_through, document, element, millimetres, path_through
+from patterns.drawings.svg import curve_through, document, element, millimetres, path_through, way_round
 from tests.drawn import root_of
 
 
@@ -41,3 +41,12 @@ def test_document_says_what_it_shows_and_holds_no_markup_of_others() -> None:
     assert root.attrib["viewBox"] == "0 0 120 80"
     assert (root.attrib["width"], root.attrib["height"]) == ("120mm", "80mm")
     assert [child.text for child in root] == ["A <b>bag</b> & more", "Seen ]]> here"]
+
+
+def test_way_round_bends_to_the_side_of_each_turn() -> None:
+    """Every edge goes to its corner; the first begins at the last one."""
+    way = way_round([(Spot(2000, 0), None), (Spot(4000, 2000), "right"), (Spot(0, 6000), "left")])
+    assert way == "M2 0A2 2 0 0 1 4 2A4 4 0 0 0 0 6Z"
+    assert way_round([(Spot(0, 0), "left"), (Spot(3000, 0), None), (Spot(3000, 3000), None)]) == (
+        "M0 0L3 0L3 3A3 3 0 0 0 0 0Z"
+    )

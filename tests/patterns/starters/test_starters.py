@@ -26,7 +26,14 @@ def recipe(slug: str) -> Recipe:
 
 
 def test_slugs_are_those_of_the_files() -> None:
-    assert slugs() == ("fold-flat-basket", "gift-bag", "packable-tote", "zip-pouch")
+    assert slugs() == (
+        "boxed-tote",
+        "fold-flat-basket",
+        "gift-bag",
+        "packable-tote",
+        "round-bucket",
+        "zip-pouch",
+    )
 
 
 @pytest.mark.parametrize("slug", ["fold_flat_basket", "../starters/zip_pouch", ""])
