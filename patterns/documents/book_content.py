@@ -25,6 +25,8 @@ from .words import UNIT_WORDS, Words, Working, day_in_words, listed
 
 # Room for what stands under a drawing: two lines across the column, five where two drawings stand abreast.
 CAPTION_MM = {False: 12, True: 22}
+# So many drawings stand in a row beside a step that has more than one.
+ABREAST = 2
 # So many rows of distances stand on a page under a drawing, its heading and the section's own beginning.
 MOST_ROWS = 14
 MARK_KINDS = {
@@ -128,9 +130,10 @@ class Step:
 
     @property
     def least_height(self) -> str:
-        """The height that its drawings and their captions take beside the words."""
-        tallest = max((piece.figure.height_mm for piece in self.shows), default=0)
-        return css_length(tallest + CAPTION_MM[len(self.shows) > 1] if self.shows else 0)
+        """The height that its drawings and their captions take beside the words, row under row."""
+        caption = CAPTION_MM[len(self.shows) > 1]
+        rows = (self.shows[start : start + ABREAST] for start in range(0, len(self.shows), ABREAST))
+        return css_length(sum(max(piece.figure.height_mm for piece in row) + caption for row in rows))
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,7 +16,16 @@ from .outlines import Turn
 from .units import Units
 
 # What a finished item can look like; the drawings room has one drawing for each.
-Form = Literal["open basket", "zip-top pouch", "packable tote", "tied bag", "boxed tote", "round bucket"]
+Form = Literal[
+    "open basket",
+    "zip-top pouch",
+    "packable tote",
+    "tied bag",
+    "boxed tote",
+    "round bucket",
+    "window pouch",
+    "drawstring bag",
+]
 # Those that are as deep as they are wide, because they are round: their width is a diameter.
 ROUND: Final = frozenset[Form]({"round bucket"})
 MaterialKind = Literal["fabric", "interfacing", "vinyl", "zip", "notion", "tool"]

@@ -8,6 +8,7 @@ from patterns.drafting.sized import SizedPattern
 from . import words
 from .boxed_tote import boxed_tote
 from .dimension import dimension
+from .drawstring_bag import drawstring_bag, drawstring_of
 from .familiar import Familiar, familiar
 from .geometry import Box, Point, Spot, around, between
 from .labels import Block, Placed, TextLine, number_and_name
@@ -20,6 +21,7 @@ from .standing import Standing, painted
 from .svg import document
 from .tied_bag import ribbon_of, tied_bag
 from .tokens import QUIET_INK
+from .window_pouch import window_of, window_pouch
 from .zip_pouch import zip_pouch
 
 # Page, micrometres. 120 mm wide, so that letters of 11 pt are still read on a screen 90 mm wide.
@@ -60,6 +62,10 @@ def standing(sized: SizedPattern) -> Standing:
             return boxed_tote(width, height, depth, handles_of(sized, width))
         case "round bucket":
             return round_bucket(width, height)
+        case "window pouch":
+            return window_pouch(width, height, depth, reveal_of(sized), window_of(sized, height))
+        case "drawstring bag":
+            return drawstring_bag(width, height, depth, drawstring_of(sized, width, height, depth))
         case _:
             assert_never(sized.form)
 

@@ -1,5 +1,6 @@
 """The item folded flat, with its size: how much room it takes when it is put away or sent."""
 
+from collections.abc import Iterator
 from fractions import Fraction
 from typing import Final, assert_never
 
@@ -19,6 +20,7 @@ from .standing import painted
 from .svg import document, plate
 from .tied_bag import ribbon_of
 from .tokens import EXTERIOR, QUIET_INK, SHEET
+from .window_pouch import window_of
 
 # Page, micrometres: as wide as a drawing beside a column of text.
 WIDTH = 78_000
@@ -28,11 +30,12 @@ NAME = 2650
 EDGE = 1200
 AWAY = 3400
 SPACE = 1500
-_STANDS: Final = frozenset[Form]({"boxed tote", "round bucket"})
+_STANDS: Final = frozenset[Form]({"boxed tote", "round bucket", "drawstring bag"})
 # What else is to be seen of an item that lies flat.
 _ALSO: dict[Form, str] = {
     "packable tote": ", and its handles stand up over the top edge",
     "tied bag": ", and its ribbon is laid across",
+    "window pouch": ", and its window runs across between the zip and the base",
 }
 
 
@@ -52,6 +55,7 @@ class _Flat:
         self.wide, self.high, self.base = width + depth, height, depth / 2
         self.handles = handles_of(sized, width) if sized.form == "packable tote" else None
         self.ribbon = ribbon_of(sized, width, height, depth) if sized.form == "tied bag" else None
+        self.window = window_of(sized, height) if sized.form == "window pouch" else None
         wide = words.added(words.known(sized.finished[0]), words.known(sized.finished[2]))
         self.sizes = (
             words.chosen(wide, sized.units),
@@ -83,6 +87,7 @@ class _Flat:
             *fill(Fabric("exterior"), outline),
             *self._pocket(),
             *self._ribbon(),
+            *self._window(),
             *self._base(),
             line(Line.OUTLINE, *outline, is_closed=True),
             *self._top(),
@@ -101,13 +106,22 @@ class _Flat:
             return []
         parts = [line(Line.HIDDEN_FOLD, *self._level(self.base))]
         name = Block((TextLine("base, folded in", NAME, QUIET_INK),))
-        top = self._level(self.base / 2)[0].y - name.height // 2
-        label = name.at(self.box.middle.x, top, "middle")
-        if label.box.height <= self.placing.length(self.base) and self.box.grown(-SPACE // 2).holds(
-            label.box
-        ):
-            parts += [plate(label.box, EXTERIOR), *label.drawn()]
+        for low, high, ground in self._places_of_the_name():
+            top = self._level((low + high) / 2)[0].y - name.height // 2
+            label = name.at(self.box.middle.x, top, "middle")
+            is_free = label.box.height <= self.placing.length(high - low)
+            if is_free and self.box.grown(-SPACE // 2).holds(label.box):
+                return [*parts, plate(label.box, ground), *label.drawn()]
         return parts
+
+    def _places_of_the_name(self) -> Iterator[tuple[Fraction, Fraction, str]]:
+        """Yield from where to where the base may be named, up from the bottom, and on which ground."""
+        if self.window is None:
+            yield Fraction(0), self.base, EXTERIOR
+            return
+        window_top = self.high - self.window.band
+        yield self.window.border, min(self.base, window_top), SHEET
+        yield Fraction(0), min(self.base, self.window.border), EXTERIOR
 
     def _top(self) -> list[str]:
         topstitch = min(max(Fraction(3), (self.wide + self.high) / 50), self.high / 4)
@@ -115,9 +129,9 @@ class _Flat:
             case "open basket" | "packable tote" | "tied bag":
                 row = line(Line.TOPSTITCH, *self._level(self.high - topstitch))
                 return [row, *self._handle()]
-            case "zip-top pouch":
+            case "zip-top pouch" | "window pouch":
                 return self._zip(min(reveal_of(self.sized) / 2, self.high / 4), topstitch)
-            case "boxed tote" | "round bucket":
+            case "boxed tote" | "round bucket" | "drawstring bag":
                 return []  # not drawn flat
             case _:
                 assert_never(self.sized.form)
@@ -143,6 +157,13 @@ class _Flat:
         at, half = self.high - self.ribbon.place, self.ribbon.width / 2
         low, high = self._level(at - half), self._level(at + half)
         return [plate(Box(*high[0], *low[1]), SHEET), lines(Line.EDGE, [low, high])]
+
+    def _window(self) -> list[str]:
+        """The clear window, from side to side."""
+        if self.window is None:
+            return []
+        top, foot = self._level(self.high - self.window.band), self._level(self.window.border)
+        return [plate(Box(*top[0], *foot[1]), SHEET), lines(Line.EDGE, [top, foot])]
 
     def _zip(self, tape: Fraction, topstitch: Fraction) -> list[str]:
         left, right = self._level(self.high - tape)

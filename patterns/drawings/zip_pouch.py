@@ -37,7 +37,7 @@ def zip_pouch(width: Fraction, height: Fraction, depth: Fraction, reveal: Fracti
 
     reveal: how much of the zip tape shows, over both sides, mm.
     """
-    pouch = _Pouch(width, height, depth, reveal)
+    pouch = Pouch(width, height, depth, reveal)
     left = -depth / 2
     return Standing(
         shapes=(*pouch.short_side(), *pouch.front(), *pouch.zip()),
@@ -50,7 +50,9 @@ def zip_pouch(width: Fraction, height: Fraction, depth: Fraction, reveal: Fracti
     )
 
 
-class _Pouch:
+class Pouch:
+    """A pouch as it stands: places on its slanting front and on its right short side; all in mm."""
+
     def __init__(self, width: Fraction, height: Fraction, depth: Fraction, reveal: Fraction) -> None:
         self.width, self.height, self.depth = width, height, depth
         self.stands = standing_height(height, depth)
@@ -76,20 +78,31 @@ class _Pouch:
             Stroke(Line.TOPSTITCH, self.row(self.topstitch)),
         )
 
+    def seam(self, down: Fraction) -> Point:
+        """Return a place on the seam in the middle of the right short side, so far down its slope."""
+        end = VIEW.point(self.width + self.depth / 2, self.stands, self.depth / 2)
+        foot = VIEW.point(self.width, NOTHING, self.depth / 2)
+        return between(end, foot, down / self.height)
+
     def short_side(self) -> tuple[Shape, ...]:
         """The right short side: a wall that leans out, its seam, and the triangle lying on its foot."""
+        return (*self.leaning_wall(), *self.triangle())
+
+    def leaning_wall(self) -> tuple[Shape, ...]:
         near, far = VIEW.point(self.width, NOTHING), VIEW.point(self.width, NOTHING, self.depth)
-        foot = between(near, far, Fraction(1, 2))
-        end = VIEW.point(self.width + self.depth / 2, self.stands, self.depth / 2)
-        seam_top = between(end, foot, self.tuck / self.height)
-        top_near = self.row(self.tuck)[1]
+        top_near, seam_top = self.row(self.tuck)[1], self.seam(self.tuck)
         top_far = between(top_near, seam_top, Fraction(2))
-        point = between(foot, end, min(self.depth / 2 / self.height, Fraction(1)))
         return (
             Face((near, far, top_far, top_near), Fabric("exterior", is_shaded=True), Line.OUTLINE),
-            Stroke(Line.SEAM, (point, seam_top)),
+            Stroke(Line.SEAM, (self.seam(self.height), seam_top)),
+        )
+
+    def triangle(self) -> tuple[Shape, ...]:
+        near, far = VIEW.point(self.width, NOTHING), VIEW.point(self.width, NOTHING, self.depth)
+        point = self.seam(max(self.height - self.depth / 2, NOTHING))
+        return (
             Face((near, far, point), Fabric("exterior", is_pale=True), Line.EDGE),
-            Stroke(Line.SEAM, (foot, point)),
+            Stroke(Line.SEAM, (self.seam(self.height), point)),
         )
 
     def zip(self) -> tuple[Shape, ...]:

@@ -5,7 +5,7 @@ from itertools import pairwise
 
 import pytest
 
-from patterns.documents.book_content import book_content
+from patterns.documents.book_content import CAPTION_MM, book_content
 from patterns.documents.errors import DocumentError
 from patterns.documents.paper import PAPERS
 from patterns.documents.words import Words
@@ -40,6 +40,10 @@ CASES = [
     ("boxed-tote", "cm", {"exterior_print": "one way"}),
     ("round-bucket", "in", {}),
     ("round-bucket", "cm", {"diameter": 50, "height": 60, "side": "two pieces", "interfacing": "heavy"}),
+    ("drawstring-bag", "in", {"exterior_print": "one way"}),
+    ("drawstring-bag", "cm", {"width": 40, "height": 50, "depth": 25}),
+    ("window-pouch", "cm", {"exterior_print": "one way", "interfacing": "heavy"}),
+    ("window-pouch", "in", {"width": 14, "height": 14, "depth": 6, "zip_size": "No. 5 coil"}),
 ]
 IDS = [f"{slug}-{units}-{'-'.join(map(str, given.values()))}" for slug, units, given in CASES]
 
@@ -101,6 +105,15 @@ def test_a_line_all_round_is_measured_from_the_raw_edge(make_sized):
     row = book.marked[0].marks[0]
     assert (row.name, row.kind) == ("seam line", "stitching line")
     assert [(each.edge, each.far) for each in row.distances] == [("raw edge, all round", "1⁄2 in")]
+
+
+def test_a_step_is_as_high_as_the_rows_of_its_drawings(make_sized):
+    """Two stand abreast: of three, the third begins a row of its own under the higher of the others."""
+    book = book_content(make_sized("window-pouch", "cm", exterior_print="one way"), PAPERS["a4"])
+    step = next(step for step in book.steps if len(step.shows) == 3)
+    first, second, third = (piece.figure.height_mm for piece in step.shows)
+    assert step.least_height == f"{max(first, second) + third + 2 * CAPTION_MM[True]:.2f}mm"
+    assert next(step for step in book.steps if not step.shows).least_height == "0.00mm"
 
 
 def test_a_long_table_of_marks_goes_on_over_the_page(make_sized):

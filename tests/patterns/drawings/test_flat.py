@@ -58,9 +58,23 @@ def test_tied_bag_shows_its_ribbon_a_third_below_the_edge() -> None:
     assert "its ribbon is laid across" in (root_of(svg)[1].text or "")
 
 
-@pytest.mark.parametrize("slug", ["boxed-tote", "round-bucket"])
+@pytest.mark.parametrize("slug", ["boxed-tote", "drawstring-bag", "round-bucket"])
 def test_what_is_sewn_to_stand_is_not_drawn_flat(slug: str) -> None:
     assert flat_svg(sized_at(read_starter(slug), Units.INCHES, {}, {})) is None
+
+
+def test_window_lies_between_band_and_border() -> None:
+    """7 in high: the band takes 1 1/2 in of it, the border 3/4 in."""
+    svg = flat_svg(sized_at(read_starter("window-pouch"), Units.INCHES, {}, {}))
+    ((_, top), _, (_, bottom), _) = lines_of(svg, stroke_width="0.45")[0]
+    window = max(
+        (node for node in root_of(svg).iter(f"{SVG}rect") if node.attrib["fill"] == SHEET),
+        key=lambda node: float(node.attrib["height"]),
+    )
+    begins, height = (float(window.attrib[side]) for side in ("y", "height"))
+    assert (begins - top) / (bottom - top) == pytest.approx(1.5 / 7, abs=0.003)
+    assert height / (bottom - top) == pytest.approx(4.75 / 7, abs=0.003)
+    assert "its window runs across between the zip and the base" in (root_of(svg)[1].text or "")
 
 
 @pytest.mark.parametrize("slug", slugs())

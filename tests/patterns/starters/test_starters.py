@@ -28,10 +28,12 @@ def recipe(slug: str) -> Recipe:
 def test_slugs_are_those_of_the_files() -> None:
     assert slugs() == (
         "boxed-tote",
+        "drawstring-bag",
         "fold-flat-basket",
         "gift-bag",
         "packable-tote",
         "round-bucket",
+        "window-pouch",
         "zip-pouch",
     )
 
