@@ -32,10 +32,10 @@ def fits_fat_quarters(cuts: Iterable[Cut], units: Units) -> bool | None:
     >>> fits_fat_quarters([panel], Units.CENTIMETRES)
     True
     """
-    by_fabric: dict[str, list[_Ways]] = {}
+    by_fabric: dict[str, list[Cut]] = {}
     for cut in cuts:
-        by_fabric.setdefault(cut.material, []).extend([_ways(cut)] * cut.count)
-    answers = [_fits(ways, *SIDES[units]) for ways in by_fabric.values()]
+        by_fabric.setdefault(cut.material, []).extend([cut] * cut.count)
+    answers = [_fits(pieces, *SIDES[units]) for pieces in by_fabric.values()]
     if False in answers:
         return False
     return None if None in answers else True
@@ -50,19 +50,26 @@ def _exact(value: Measured) -> Fraction:
     return Fraction(value.quantize(_NEAR)) if isinstance(value, Decimal) else value
 
 
-def _fits(pieces: Sequence[_Ways], across: Fraction, along: Fraction) -> bool | None:
-    if _is_too_much(pieces, across, along):
+def _fits(cuts: Sequence[Cut], across: Fraction, along: Fraction) -> bool | None:
+    pieces = [_ways(cut) for cut in cuts]
+    full = [ways for ways, cut in zip(pieces, cuts, strict=True) if cut.is_full]
+    if not all(_lying(ways, across, along) for ways in pieces) or _is_too_much(full, across, along):
         return False
     return True if any(_in_shelves(*laid) for laid in _arranged(pieces, across, along)) else None
 
 
+def _lying(ways: _Ways, across: Fraction, along: Fraction) -> _Ways:
+    """The ways in which a piece lies on the sheet."""
+    return tuple(way for way in ways if way[0] <= across and way[1] <= along)
+
+
 def _is_too_much(pieces: Sequence[_Ways], across: Fraction, along: Fraction) -> bool:
-    """Whether the pieces certainly cannot be cut: one alone, two together, or the area of all.
+    """Whether rectangles that each lie on the sheet certainly cannot all: two of them, or the area of all.
 
     Two rectangles that do not overlap are parted by a straight line across the sheet or along it.
     """
-    lying = [[way for way in ways if way[0] <= across and way[1] <= along] for ways in pieces]
-    if not all(lying) or sum(ways[0][0] * ways[0][1] for ways in pieces) > across * along:
+    lying = [_lying(ways, across, along) for ways in pieces]
+    if sum(ways[0][0] * ways[0][1] for ways in pieces) > across * along:
         return True
     return any(
         all(a[0] + b[0] > across and a[1] + b[1] > along for a in one for b in other)
@@ -75,7 +82,7 @@ def _arranged(
 ) -> Iterator[tuple[list[tuple[Fraction, Fraction]], Fraction, Fraction]]:
     """Yield the pieces with each as wide or as high as it can lie, for shelves across and shelves along."""
     for wanted in (max, min):
-        laid = [wanted(way for way in ways if way[0] <= across and way[1] <= along) for ways in pieces]
+        laid = [wanted(_lying(ways, across, along)) for ways in pieces]
         yield laid, across, along
         yield [(height, width) for width, height in laid], along, across
 

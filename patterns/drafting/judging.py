@@ -14,7 +14,7 @@ from .formulas.names import names
 from .formulas.values import Measured, TooBigError, Value
 from .lengths import as_chosen
 from .recipe import Level, Measure, Piece, Recipe
-from .sizing import choose, given_values, is_count, is_length, refuse_strangers
+from .sizing import choose, given_values, is_count, is_length, outline_fault, refuse_strangers
 from .units import Units
 
 Verdict = Literal["refused", "advised", "good"]
@@ -36,13 +36,17 @@ BOUNDED = Rule("refuse", "Every number of the size can be worked out.")
 
 @dataclass(frozen=True, slots=True)
 class Cut:
-    """A piece to be cut from cloth. count: how many. width, height: mm. turns: a layout may turn it."""
+    """A piece to be cut from cloth. count: how many. width, height: mm. turns: a layout may turn it.
+
+    is_full: it is a rectangle; an outline leaves corners of its own free, where other pieces may lie.
+    """
 
     material: str
     count: int
     width: Measured
     height: Measured
     turns: bool
+    is_full: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,6 +136,7 @@ class Judge:
         """The names that a rule or the edge of a piece reads, each after those it reads itself."""
         wanted = {edge for piece in self._pieces for edge in self.recipe.edges[piece.name]}
         wanted |= {name for piece in self._pieces for name in names(piece.cut.tree)}
+        wanted |= {name for piece in self._pieces for name in _names_of_outline(piece)}
         wanted |= {name for check in self._checks for name in names(check.holds.tree)}
         needed = []
         for name, formula in reversed(self.recipe.worked_out):
@@ -185,6 +190,19 @@ class Judge:
             Rule("refuse", f"The {piece.name} has a width and a height."),
             self._asked(lambda values: all(is_length(values[edge]) for edge in edges), frozenset(edges)),
         )
+        if piece.outline:
+            yield (
+                Rule("refuse", f"The outline of the {piece.name} can be cut."),
+                self._asked(self._has_outline(piece), _names_of_outline(piece).union(edges)),
+            )
+
+    def _has_outline(self, piece: Piece) -> Callable[[Mapping[str, Value]], bool]:
+        """What asks whether the outline can be cut, if there are edges to cut at all."""
+        edges = self.recipe.edges[piece.name]
+        return lambda values: (
+            not all(is_length(values[edge]) for edge in edges)
+            or outline_fault(self.recipe, piece, values) is None
+        )
 
     def _cut(self, piece: Piece) -> _Asked[Cut]:
         edges = self.recipe.edges[piece.name]
@@ -197,9 +215,14 @@ class Judge:
             assert isinstance(count, Fraction)
             assert isinstance(width, Measured)
             assert isinstance(height, Measured)
-            return Cut(piece.material, int(count), width, height, turns)
+            return Cut(piece.material, int(count), width, height, turns, not piece.outline)
 
         return self._asked(cut, names(piece.cut.tree) | set(edges))
+
+
+def _names_of_outline(piece: Piece) -> frozenset[str]:
+    sides = (side for corner in piece.outline for side in (corner.across, corner.down))
+    return frozenset().union(*(names(side.tree) for side in sides))
 
 
 def _is_yes(holds: Formula) -> Callable[[Mapping[str, Value]], bool]:

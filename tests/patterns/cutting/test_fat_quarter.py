@@ -1,3 +1,4 @@
+from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
 from itertools import permutations, product
@@ -54,6 +55,13 @@ def test_two_halves_lie_side_by_side_or_one_above_the_other() -> None:
 def test_pieces_of_one_fabric_share_a_sheet_and_others_have_their_own() -> None:
     assert fits(cut("20x12"), cut("20x12", material="lining fabric")) is True
     assert fits(cut("20x12"), cut("20x12")) is False
+
+
+def test_corners_that_an_outline_leaves_free_are_not_held_against_it() -> None:
+    """Two panels whose boxes overlap by an inch may still lie with one's corner in the other's cut-out."""
+    panel = replace(cut("11x11", 2), is_full=False)
+    assert fits(panel) is None
+    assert fits(replace(cut("21 1/8x18"), is_full=False)) is False
 
 
 def test_area_is_a_proof() -> None:

@@ -12,6 +12,7 @@ from patterns.documents.errors import NoDocumentError
 from patterns.documents.needs import enough_words
 from patterns.documents.words import Words
 from patterns.drafting.formulas.formula import Formula
+from patterns.drafting.lists import listed
 from patterns.drafting.recipe import NamedSize, Recipe
 from patterns.drafting.sized import SizedPattern
 from patterns.drafting.sizing import SizingError, size
@@ -115,10 +116,9 @@ def test_lengths_to_buy_are_those_of_the_materials(chart, sizes):
 
 def test_every_material_is_in_the_table_or_named_under_it(chart, sizes):
     (also,) = [remark for remark in chart.remarks if remark.startswith("Every size needs besides: ")]
-    told = re.split(", | and (?!ironing)", also.partition(": ")[2].removesuffix("."))
-    for material in sizes[0].materials:
-        in_table = any(row.name == material.name for row in rows(chart, "What it needs"))
-        assert in_table != (material.name in told)
+    in_table = {row.name for row in rows(chart, "What it needs")}
+    others = [material.name for material in sizes[0].materials if material.name not in in_table]
+    assert also == f"Every size needs besides: {listed(others, 'and')}."
 
 
 def test_checks_are_those_of_the_size(chart, sizes):
