@@ -39,6 +39,20 @@ def read_options(recipe: Recipe, words: Iterable[str]) -> Mapping[str, str]:
     }
 
 
+def whole_number(name: str, text: str, most: int) -> int:
+    """Return a whole number from 1 to the most. name: as a message calls it, `--count`.
+
+    Raises ArgumentError.
+    """
+    try:
+        number = read_number(text)
+    except LengthError as error:
+        raise ArgumentError(f"{name}: {error}") from None
+    if number.denominator != 1 or not 1 <= number <= most:
+        raise ArgumentError(f"{name}: “{text}” is not a whole number from 1 to {most:,}.")
+    return int(number)
+
+
 def _pairs(
     words: Iterable[str], known: Mapping[str, Item], what: str, example: str
 ) -> Iterator[tuple[Item, str]]:

@@ -14,13 +14,13 @@ from patterns.drafting.holding import (
     sizes_that_hold,
 )
 from patterns.drafting.holding_words import arranged_words, size_words, spare_words
-from patterns.drafting.lengths import LengthError, as_chosen, exact, read_length, read_number, written
+from patterns.drafting.lengths import LengthError, as_chosen, exact, read_length, written
 from patterns.drafting.recipe import Recipe
 from patterns.drafting.sized import SizedCheck, SizedPattern
 from patterns.drafting.sizing import size
 from patterns.drafting.things import Arrangement, Solid, Space, Things, Turning
 from patterns.drafting.units import Units
-from patterns.management.arguments import ArgumentError, read_measures, read_options
+from patterns.management.arguments import ArgumentError, read_measures, read_options, whole_number
 from patterns.management.extents import read_extent
 from patterns.management.printing import Json, printed_values
 from patterns.management.script import Once, ScriptCommand, add_size_arguments, read_recipe_named
@@ -69,8 +69,8 @@ class Command(ScriptCommand):
         measures = read_measures(recipe, options["measures"], units)
         choices = read_options(recipe, options["option"])
         if options["count"] is not None:
-            count = _whole("--count", options["count"], MOST_THINGS)
-            limit = _whole("--limit", options["limit"], MOST_SIZES)
+            count = whole_number("--count", options["count"], MOST_THINGS)
+            limit = whole_number("--limit", options["limit"], MOST_SIZES)
             sizes = sizes_that_hold(recipe, units, things, count, choices, measures, limit)
             if options["json"]:
                 self.write_json(
@@ -92,17 +92,6 @@ class Command(ScriptCommand):
         else:
             self.stdout.write("\n".join(_held_lines(sized, answer)))
         return bool(answer.count) and not sized.is_refused
-
-
-def _whole(name: str, text: str, most: int) -> int:
-    """Return a whole number from 1 to the most."""
-    try:
-        number = read_number(text)
-    except LengthError as error:
-        raise ArgumentError(f"{name}: {error}") from None
-    if number.denominator != 1 or not 1 <= number <= most:
-        raise ArgumentError(f"{name}: “{text}” is not a whole number from 1 to {most:,}.")
-    return int(number)
 
 
 def _loose(text: str, units: Units) -> Fraction:

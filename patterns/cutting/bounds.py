@@ -1,0 +1,111 @@
+"""Proof that pieces cannot be cut from sheets, however they are laid. No answer proves nothing."""
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from itertools import product
+from operator import mul
+from typing import Literal
+
+from .sheets import Rectangle, Sheet, in_whole_numbers
+
+# too large: a piece is larger than any sheet, either way. area: all are larger than the sheets together.
+# stretched: they are, once their sides are stretched in ways that leave every layout a layout.
+Reason = Literal["too large", "area", "stretched"]
+
+# Sides are rounded to halves, thirds, quarters and fifths of a sheet; 12 divides by 1 to 4.
+_ROUNDINGS = (1, 2, 3, 4)
+_TWELFTHS = 12
+# A side and the sheet's own → the side stretched, in twelfths.
+Stretch = Callable[[int, int], int]
+
+
+def excluded(pieces: Sequence[Rectangle], sheets: Sequence[Sheet]) -> Reason | None:
+    """Return why the pieces certainly cannot all be cut from the sheets; None where that is not known.
+
+    Source: dual feasible functions. S. P. Fekete and J. Schepers, “New classes of fast lower bounds for bin
+    packing problems”, 2001, and “A general framework for bounds for higher-dimensional orthogonal packing
+    problems”, 2004.
+    """
+    whole = in_whole_numbers(pieces, sheets)
+    kinds = tuple(dict.fromkeys(whole.sheets))
+    ways = [_ways(piece, kinds) for piece in whole.pieces]
+    if not all(ways):
+        return "too large"
+    full = [way for piece, way in zip(whole.pieces, ways, strict=True) if piece.is_full]
+    room = sum(int(sheet.width * sheet.height) for sheet in whole.sheets)
+    if sum(way[0][0] * way[0][1] for way in full) > room:
+        return "area"
+    if len(full) < 2:
+        return None  # it lies on one of the sheets
+    return "stretched" if _is_too_much_stretched(full, room) else None
+
+
+# How a piece may lie: its width and height, and those of the sheet.
+_Way = tuple[int, int, int, int]
+
+
+def _ways(piece: Rectangle, kinds: Sequence[Sheet]) -> list[_Way]:
+    return [
+        (int(width), int(height), int(sheet.width), int(sheet.height))
+        for sheet in kinds
+        for width, height in piece.sides
+        if sheet.takes(width, height)
+    ]
+
+
+def _is_too_much_stretched(pieces: Sequence[Sequence[_Way]], room: int) -> bool:
+    """Whether some stretching makes the pieces too large.
+
+    On each sheet the stretched pieces of any layout are no larger than the sheet itself, so all of them are
+    no larger than the sheets together, even if each lies where it counts least.
+    """
+    room *= _TWELFTHS * _TWELFTHS
+    across = _stretched([[(way[0], way[2]) for way in ways] for ways in pieces])
+    along = _stretched([[(way[1], way[3]) for way in ways] for ways in pieces])
+    return any(
+        sum([min(map(mul, *sides)) for sides in zip(wide, high, strict=True)]) > room
+        for wide, high in product(across, along)
+    )
+
+
+def _stretched(pieces: Sequence[Sequence[tuple[int, int]]]) -> Iterable[Sequence[Sequence[int]]]:
+    """Return the sides of all pieces, in each way that they may lie, once for each stretch that differs."""
+    stretches = _stretches({side for ways in pieces for side, _ in ways})
+    return dict.fromkeys(
+        tuple([tuple([stretch(side, whole) for side, whole in ways]) for ways in pieces])
+        for stretch in stretches
+    )
+
+
+def _stretches(sides: set[int]) -> Iterator[Stretch]:
+    yield _as_it_is
+    for parts in _ROUNDINGS:
+        yield _rounded(parts)
+    for side in sorted(sides):
+        yield _without_small_ones(side)
+
+
+def _as_it_is(side: int, whole: int) -> int:
+    return side * _TWELFTHS
+
+
+def _rounded(parts: int) -> Stretch:
+    """Count a side in parts ÷ (parts + 1): at most so many sides longer than one such part stand in a row."""
+
+    def stretch(side: int, whole: int) -> int:
+        steps, rest = divmod((parts + 1) * side, whole)
+        return steps * whole * _TWELFTHS // parts if rest else side * _TWELFTHS
+
+    return stretch
+
+
+def _without_small_ones(least: int) -> Stretch:
+    """Leave out sides below the least; a side that only such ones could stand beside counts as the whole."""
+
+    def stretch(side: int, whole: int) -> int:
+        if 2 * least > whole:
+            return side * _TWELFTHS
+        if side < least:
+            return 0
+        return (whole if side > whole - least else side) * _TWELFTHS
+
+    return stretch
