@@ -1,26 +1,36 @@
 """How things lie in a bag, in words."""
 
+from fractions import Fraction
+
 from .lengths import typed, with_unit, written
 from .things import Arrangement, Solid, Space
 from .units import INCH, Units
 
-# What is written in inches is read off a tape or a calliper: no finer than a sixty-fourth.
-_FINEST = INCH / 64
+# What is written in inches is read off a tape or a calliper: in sixty-fourths, or thousandths as decimals.
+_FINEST, _THOUSANDTH = INCH / 64, INCH / 1000
+_TENTH = Fraction(1, 10)
 
 
 def size_words(solid: Solid, units: Units) -> str:
-    """Return width, height and depth in a row, exact: in mm where inches would make odd fractions of them.
+    """Return width, height and depth in a row, exact: mm or decimals where inches would be odd.
 
     >>> from fractions import Fraction
     >>> size_words(Solid(Fraction(148), Fraction(210), Fraction(4)), Units.CENTIMETRES)
     '14.8 × 21 × 0.4 cm'
     >>> size_words(Solid(Fraction(148), Fraction(210), Fraction(4)), Units.INCHES)
     '148 × 210 × 4 mm'
+    >>> size_words(Solid(Fraction("5.8") * INCH, 8 * INCH, INCH / 5), Units.INCHES)
+    '5.8 × 8 × 0.2 in'
     """
     if units is Units.INCHES and any(side % _FINEST for side in solid):
-        tenfold = (typed(10 * side, 1, Units.CENTIMETRES) for side in solid)
-        return f"{' × '.join(tenfold)} mm"
+        is_metric = not any(side % _TENTH for side in solid) or any(side % _THOUSANDTH for side in solid)
+        unit, size = ("mm", Fraction(1)) if is_metric else ("in", INCH)
+        return f"{' × '.join(_decimal(side / size) for side in solid)} {unit}"
     return with_unit(" × ".join(typed(side, 1, units) for side in solid), 1, units)
+
+
+def _decimal(number: Fraction) -> str:
+    return typed(10 * number, 1, Units.CENTIMETRES)
 
 
 def arranged_words(arrangement: Arrangement) -> str:
