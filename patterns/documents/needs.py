@@ -49,9 +49,13 @@ def _need(material: SizedMaterial, sized: SizedPattern, words: Words) -> Need:
         name=material.name,
         says=words.text(material.says),
         amount=words.number(material.amount) if material.amount else "",
-        pieces=", ".join(f"{piece.cut} {piece.name}" for piece in pieces),
+        pieces=", ".join(_copies(piece) for piece in pieces),
         enough=enough_words(pieces, words),
     )
+
+
+def _copies(piece: SizedPiece) -> str:
+    return piece.name if piece.cut == 1 else f"{piece.name} × {piece.cut}"
 
 
 def enough_of(pieces: Iterable[SizedPiece], words: Words) -> Strip | None:

@@ -70,6 +70,7 @@ class _SmallSheet:
         self.box = Box(*corner, corner.x + placing.length(wide), corner.y + placing.length(high))
         self.outline = outline_of(piece, placing)
         self.marks = [marks.laid(mark, piece, placing, sized.units) for mark in piece.marks]
+        self.rooms = {mark: rooms(mark, self.box) for mark in self.marks}
         self.names: list[Label] = []
         self.numbered: list[Laid] = []
         self._name_all()
@@ -99,7 +100,7 @@ class _SmallSheet:
 
     def _taken(self, mine: Laid | None) -> list[Box]:
         """Return what a label of this mark may not cover: other marks, and the names that are there."""
-        others = [box for mark in self.marks if mark is not mine for box in rooms(mark, self.box)]
+        others = [box for mark in self.marks if mark is not mine for box in self.rooms[mark]]
         names = (name.box for name in self.names)
         # Two names side by side would read as one.
         apart = (Box(name.left - SPACE, name.top, name.right + SPACE, name.bottom) for name in names)

@@ -1,6 +1,6 @@
 """How long a book takes: the body once for a size (aim: 1.5 s warm), the stamp for each order (30 ms).
 
-Run by hand: `.venv/bin/python -m pytest tests/benchmarks --benchmark-only`.
+Run by hand: `.venv/bin/python -m pytest tests/benchmarks -n 0 --benchmark-only`.
 """
 
 from fractions import Fraction
@@ -18,8 +18,9 @@ from patterns.starters import read_starter, slugs
 
 @pytest.fixture(params=slugs())
 def sized(request):
-    given = {"width": Fraction("8.5") * Units.INCHES.mm}
-    return size(read_starter(request.param), request.param, Units.INCHES, given)
+    recipe = read_starter(request.param)
+    given = {recipe.measures[0].name: Fraction("8.5") * Units.INCHES.mm}
+    return size(recipe, request.param, Units.INCHES, given)
 
 
 @pytest.mark.parametrize("paper", ["a4", "letter"])

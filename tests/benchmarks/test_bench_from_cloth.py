@@ -1,6 +1,6 @@
 """From cloth to size. Aim: under 0.5 s for proportions or two kept measures, 5 s for the most volume.
 
-Run by hand: `.venv/bin/python -m pytest tests/benchmarks --benchmark-only`.
+Run by hand: `.venv/bin/python -m pytest tests/benchmarks -n 0 --benchmark-only`.
 """
 
 import pytest

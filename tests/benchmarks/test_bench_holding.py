@@ -1,6 +1,6 @@
 """From contents to size: a usual question, and the hardest that may be asked.
 
-Aim: under 0.2 s. Run by hand: `.venv/bin/python -m pytest tests/benchmarks --benchmark-only`.
+Aim: under 0.2 s. Run by hand: `.venv/bin/python -m pytest tests/benchmarks -n 0 --benchmark-only`.
 """
 
 from fractions import Fraction

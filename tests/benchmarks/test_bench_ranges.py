@@ -1,6 +1,6 @@
 """The range chart: its sizes judged, where the rules bite, the drawing; and the whole of the page's content.
 
-Run by hand: `.venv/bin/python -m pytest tests/benchmarks --benchmark-only`. The aim: 2,000 sizes, with the
+Run by hand: `.venv/bin/python -m pytest tests/benchmarks -n 0 --benchmark-only`. Aim: 2,000 sizes, with the
 drawing, in less than 3 s.
 """
 

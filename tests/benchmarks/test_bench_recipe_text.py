@@ -1,6 +1,6 @@
 """Recipe texts: reading (aim: 50 ms), writing, and what hostile ones cost (aim: 0.1 s, 50 MB).
 
-Run by hand: `.venv/bin/python -m pytest tests/benchmarks --benchmark-only`. `extra_info`: added memory.
+Run by hand: `.venv/bin/python -m pytest tests/benchmarks -n 0 --benchmark-only`. `extra_info`: added memory.
 """
 
 import tracemalloc

@@ -1,6 +1,6 @@
 """Sizing: one pattern of each starter, workings only when read, the search for the nearest size.
 
-Run by hand: `.venv/bin/python -m pytest tests/benchmarks --benchmark-only`.
+Run by hand: `.venv/bin/python -m pytest tests/benchmarks -n 0 --benchmark-only`.
 """
 
 from fractions import Fraction
@@ -19,8 +19,7 @@ IN = Units.INCHES
 @pytest.mark.parametrize("slug", slugs())
 def test_one_size(benchmark, slug):
     recipe = read_starter(slug)
-    width = {"width": Fraction(17, 2) * IN.mm}
-    benchmark(size, recipe, slug, IN, width)
+    benchmark(size, recipe, slug, IN, {recipe.measures[0].name: Fraction(17, 2) * IN.mm})
 
 
 def test_all_workings(benchmark):

@@ -1,6 +1,6 @@
 """The swap for a changed measure: everything between the request and the bytes of the answer.
 
-Aim: under 15 ms. Run by hand: `.venv/bin/python -m pytest tests/benchmarks --benchmark-only`.
+Aim: under 15 ms. Run by hand: `.venv/bin/python -m pytest tests/benchmarks -n 0 --benchmark-only`.
 """
 
 from itertools import cycle

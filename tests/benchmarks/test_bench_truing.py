@@ -1,6 +1,6 @@
 """Proofs: all truings of each starter, a false one with its example, and formulas made to be slow.
 
-Run by hand: `.venv/bin/python -m pytest tests/benchmarks --benchmark-only`.
+Run by hand: `.venv/bin/python -m pytest tests/benchmarks -n 0 --benchmark-only`.
 """
 
 import tracemalloc

@@ -1,4 +1,5 @@
 from io import StringIO
+from pathlib import Path
 
 import pytest
 from django.contrib.auth import authenticate, get_user_model
@@ -27,6 +28,10 @@ def demo(settings, tmp_path):
     return run
 
 
+def book_of(order: Order, folder: Path) -> Path:
+    return folder / "demo" / f"fold-flat-basket-book-a4-order-{order.number}.pdf"
+
+
 def kept() -> tuple[int, ...]:
     return tuple(model.objects.count() for model in (Pattern, Revision, Order, get_user_model()))
 
@@ -37,10 +42,11 @@ def test_demo_fills_a_shop_and_issues_a_book(demo, client, tmp_path):
     assert set(Pattern.objects.listed().values_list("slug", flat=True)) == set(slugs())
     order = Order.objects.get()
     assert order.lines.get().size_words.startswith("width 8 1⁄2 in, height 6 in, depth 4 3⁄4 in")
-    book = tmp_path / "demo" / "fold-flat-basket-book-a4-order-1.pdf"
+    book = book_of(order, tmp_path)
     assert f"Its book: {book}" in lines
     assert book.read_bytes().startswith(b"%PDF-")
-    link = next(line for line in lines if line.startswith("Order 1, at ")).removeprefix("Order 1, at ")
+    place = f"Order {order.number}, at "
+    link = next(line for line in lines if line.startswith(place)).removeprefix(place)
     assert client.get(link.removeprefix("http://127.0.0.1:8000")).status_code == 200
 
 
@@ -53,10 +59,11 @@ def test_demo_says_a_password_that_opens_the_workroom_once(demo):
 
 def test_demo_run_again_keeps_what_is_there(demo, tmp_path):
     first = demo()
-    before = kept(), (tmp_path / "demo" / "fold-flat-basket-book-a4-order-1.pdf").read_bytes()
+    book = book_of(Order.objects.get(), tmp_path)
+    before = kept(), book.read_bytes()
     Shop.objects.update(name="Renamed")
     again = demo()
-    assert (kept(), (tmp_path / "demo" / "fold-flat-basket-book-a4-order-1.pdf").read_bytes()) == before
+    assert (kept(), book.read_bytes()) == before
     assert again[0] == "Shop: Renamed, invented."
     assert again[-2:] == first[-2:]
 

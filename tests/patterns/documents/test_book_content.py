@@ -220,3 +220,14 @@ def test_drawings_fit_the_room_on_their_paper(book):
 
 def test_terms_come_in_the_order_of_the_alphabet(book):
     assert all(one.word < other.word for one, other in pairwise(book.terms))
+
+
+def test_what_is_cut_from_a_material_is_told_with_how_often(make_sized):
+    """A basket with light interfacing has two panels of it, and one of each fabric."""
+    book = book_content(make_sized("fold-flat-basket", "in"), PAPERS["a4"])
+    told = {need.name: need.pieces for group in book.needs for need in group.needs if need.pieces}
+    assert told == {
+        "exterior fabric": "exterior panel",
+        "lining fabric": "lining panel",
+        "light interfacing": "light interfacing panel × 2",
+    }
