@@ -122,11 +122,14 @@ class Shown:
 
 @dataclass(frozen=True, slots=True)
 class Step:
+    """cautions: those that no step before it gave. again: the others, with the step that gives each."""
+
     number: str
     title: str
     does: str
     shows: tuple[Shown, ...]
     cautions: tuple[Caution, ...]
+    again: str
 
     @property
     def least_height(self) -> str:
@@ -303,6 +306,10 @@ def _steps(
     sized: SizedPattern, words: Words, figures: Figures, paper: Paper, cautions: Iterable[Caution]
 ) -> tuple[Step, ...]:
     said = {caution.title: caution for caution in cautions}
+    first: dict[str, int] = {}
+    for number, step in enumerate(sized.steps, 1):
+        for name in step.cautions:
+            first.setdefault(name, number)
     pieces = {piece.name: piece for piece in sized.pieces}
 
     # The same piece stands with many steps, and laying out the names on it takes time: it is drawn once.
@@ -316,7 +323,8 @@ def _steps(
             title=step.title,
             does=words.text(step.does),
             shows=tuple(shown(name, room) for name, room in _rooms(step.shows, pieces, paper)),
-            cautions=tuple(said[name] for name in step.cautions),
+            cautions=tuple(said[name] for name in step.cautions if first[name] == number),
+            again=listed(f"{name} (step {first[name]})" for name in step.cautions if first[name] < number),
         )
         for number, step in enumerate(sized.steps, 1)
     )

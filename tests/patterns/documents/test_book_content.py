@@ -8,7 +8,7 @@ import pytest
 from patterns.documents.book_content import CAPTION_MM, book_content
 from patterns.documents.errors import DocumentError
 from patterns.documents.paper import PAPERS
-from patterns.documents.words import Words
+from patterns.documents.words import Words, listed
 from patterns.drafting.lengths import as_chosen, typeset, written
 
 CASES = [
@@ -169,15 +169,24 @@ def test_steps_and_cautions_are_all_there_in_order(book, sized):
     ]
     words = Words(sized)
     assert [step.does for step in book.steps] == [words.text(step.does) for step in sized.steps]
-    assert [[caution.title for caution in step.cautions] for step in book.steps] == [
-        list(step.cautions) for step in sized.steps
-    ]
     assert [caution.title for caution in book.cautions] == [caution.name for caution in sized.cautions]
 
 
-def test_a_caution_in_front_names_its_steps(book):
+def test_each_step_gives_its_cautions_or_names_the_step_that_did(book, sized):
+    given = {}
+    for step, asked in zip(book.steps, sized.steps, strict=True):
+        for caution in step.cautions:
+            assert given.setdefault(caution.title, step.number) == step.number
+        again = [name for name in asked.cautions if given[name] != step.number]
+        assert step.again == listed(f"{name} (step {given[name]})" for name in again)
+        assert [caution.title for caution in step.cautions] == [
+            name for name in asked.cautions if name not in again
+        ]
+
+
+def test_a_caution_in_front_names_its_steps(book, sized):
     for caution in book.cautions:
-        numbers = [step.number for step in book.steps if caution in step.cautions]
+        numbers = [str(number) for number, step in enumerate(sized.steps, 1) if caution.title in step.cautions]
         assert all(number in caution.steps for number in numbers)
         assert bool(numbers) == bool(caution.steps)
 
