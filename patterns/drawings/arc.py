@@ -18,6 +18,7 @@ LEAST_ARC = Fraction(51, 50)
 _CIRCLE = quarter_circle(QUARTER)
 
 
+@lru_cache(maxsize=64)
 def arc(apart: Fraction, rise: Fraction) -> tuple[Point, ...]:
     """Return the upper half of an ellipse, from its left end over its top to its right end; mm, exact.
 

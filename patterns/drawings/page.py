@@ -42,7 +42,9 @@ class Placing:
     origin: Spot
 
     def length(self, mm: Fraction) -> int:
-        return round(mm * self.scale)
+        """Round to a whole micrometre, a half up: in whole numbers, since each corner of a drawing comes here."""
+        parts = mm.denominator * self.scale.denominator
+        return (2 * mm.numerator * self.scale.numerator + parts) // (2 * parts)
 
     def spot(self, point: Point) -> Spot:
         return Spot(self.origin.x + self.length(point.x), self.origin.y - self.length(point.y))

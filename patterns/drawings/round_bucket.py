@@ -51,9 +51,6 @@ class _Bucket:
     def far(self, up: Fraction) -> tuple[Point, ...]:
         return tuple(self.at(place, up) for place in _FAR)
 
-    def ring(self, up: Fraction) -> tuple[Point, ...]:
-        return (*self.near(up), *self.far(up)[1:-1])
-
     def across(self) -> Edge:
         """The diameter, level with the foremost place of the base."""
         return Point(Fraction(0), Fraction(0)), Point(2 * self.radius, Fraction(0))
@@ -64,8 +61,8 @@ class _Bucket:
 
     def inside(self) -> tuple[Shape, ...]:
         """The far wall, the base and the edge; the outside is painted over what it hides of them."""
-        rim = self.ring(self.height)
         near, far = self.near(self.height), self.far(self.height)
+        rim = _ring(near, far)
         shade = (*near[: SHADED_INSIDE + 1], *far[-SHADED_INSIDE - 1 : -1])
         return (
             Face(rim, Fabric("lining"), None),
@@ -77,7 +74,7 @@ class _Bucket:
 
     def _base(self) -> tuple[Shape, ...]:
         """The base, if it is seen over the near edge: the far end of it first."""
-        base = self.ring(Fraction(0))
+        base = _ring(self.near(Fraction(0)), self.far(Fraction(0)))
         is_seen = 2 * self.radius * TILT > self.height
         return (Face(base, Fabric("lining", lean="down", gap=2600)),) if is_seen else ()
 
@@ -96,3 +93,7 @@ class _Bucket:
         """A seam of the side, turned a little to the right; if there is a second, it lies behind."""
         foot = self.at(_NEAR[-SEAM - 1], Fraction(0))
         return Stroke(Line.SEAM, (foot, Point(foot.x, foot.y + self.height)))
+
+
+def _ring(near: tuple[Point, ...], far: tuple[Point, ...]) -> tuple[Point, ...]:
+    return (*near, *far[1:-1])
