@@ -42,7 +42,7 @@ class Placing:
     origin: Spot
 
     def length(self, mm: Fraction) -> int:
-        """Round to a whole micrometre, a half up: in whole numbers, since each corner of a drawing comes here."""
+        """Round to a micrometre, a half up: in whole numbers, since each corner of a drawing comes here."""
         parts = mm.denominator * self.scale.denominator
         return (2 * mm.numerator * self.scale.numerator + parts) // (2 * parts)
 
