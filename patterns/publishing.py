@@ -1,17 +1,25 @@
-"""Publishing a recipe: only what reads without a mistake and is proved to true is sold."""
+"""Publishing a recipe: only what reads without a mistake and is proved to true is sold.
 
-from collections.abc import Iterator
+The sizes that the shop shows by itself must be such as can be sewn.
+"""
+
+from collections.abc import Iterator, Mapping
+from fractions import Fraction
 
 from django.db import transaction
 
 from patterns.addresses import RESERVED_KEYS
+from patterns.documents.words import UNIT_WORDS
 from patterns.drafting.errors import Mistake, MistakesError, RecipeTextError
 from patterns.drafting.lengths import as_chosen
 from patterns.drafting.lists import listed
 from patterns.drafting.recipe import Recipe
 from patterns.drafting.recipe_text import read_recipe
+from patterns.drafting.sizing import size
 from patterns.drafting.truing import Proof, prove
+from patterns.drafting.units import Units
 from patterns.models import Pattern, Revision
+from patterns.templatetags.measures import plain_words
 
 
 class PublishingError(MistakesError):
@@ -44,7 +52,7 @@ def sellable(text: str) -> Recipe:
         recipe = read_recipe(text.replace("\r\n", "\n"))
     except RecipeTextError as error:
         raise PublishingError(error.mistakes) from None
-    mistakes = (*_reserved(recipe), *_unproved(recipe))
+    mistakes = (*_reserved(recipe), *_unproved(recipe), *_refused(recipe))
     if mistakes:
         raise PublishingError(mistakes)
     return recipe
@@ -69,6 +77,21 @@ def _unproved(recipe: Recipe) -> Iterator[Mistake]:
         if proof.result != "proved":
             told = [_result(proof), _difference(proof), _worked_size(recipe, proof)]
             yield Mistake(" ".join(filter(None, told)), key="truings")
+
+
+def _refused(recipe: Recipe) -> Iterator[Mistake]:
+    """Each size that the shop shows by itself and the recipe refuses: its page's first, the named ones."""
+    for units in Units:
+        first: Mapping[str, Fraction] = {}
+        shown = [("measures", "The size that its page opens with", first)]
+        shown += [
+            (f"sizes.{each.name}", f"The size “{each.name}”", each.values[units]) for each in recipe.sizes
+        ]
+        for key, what, values in shown:
+            sized = size(recipe, "", units, values)
+            if sized.is_refused:
+                why = plain_words(sized.failed[0].otherwise, units)
+                yield Mistake(f"{what} is refused in {UNIT_WORDS[units]}. {why}", key=key)
 
 
 def _result(proof: Proof) -> str:

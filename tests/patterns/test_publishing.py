@@ -123,3 +123,15 @@ def test_recipe_of_a_number_that_came_again_is_the_new_one(pattern):
     second = Revision(pk=7, pattern=pattern, number=1, text=SHELF_TEXT.replace("Shelf box", "Tall box"))
     second.save()
     assert second.recipe.title == "Tall box"
+
+
+def test_sizes_that_the_shop_shows_are_not_refused(pattern):
+    low = SHELF_TEXT.replace(
+        'least = "2", most = "20", default = "6"', 'least = "2", most = "20", default = "2"'
+    )
+    with pytest.raises(PublishingError) as refused:
+        publish(pattern, low)
+    (mistake,) = refused.value.mistakes
+    assert mistake.key == "measures"
+    assert str(mistake.message).startswith("The size that its page opens with is refused in inches. ")
+    assert "2 in" in mistake.message
