@@ -11,7 +11,7 @@ from patterns.drafting.holding import Holding, held, sizes_that_hold
 from patterns.drafting.holding_words import size_words, spare_words
 from patterns.drafting.lengths import written
 from patterns.drafting.sizing import size
-from patterns.drafting.things import Arrangement, Space
+from patterns.drafting.things import Arrangement, RoundSpace, Space
 from patterns.drawings.arrangement import arrangement_svg
 from patterns.forms import in_a_row
 from patterns.holding_form import HoldingForm
@@ -99,15 +99,18 @@ def _now(form: HoldingForm) -> HeldNow | None:
     failed = size(recipe, "", units, measures, form.options).failed
     if refusals := [check.says for check in failed if check.level == "refuse"]:
         return HeldNow(words, f"That size cannot be sewn, so nothing goes in. It fails this: {refusals[0]}")
-    answer = held(recipe, units, form.things, form.options, measures)
+    try:
+        answer = held(recipe, units, form.things, form.options, measures)
+    except HoldingError as error:
+        return HeldNow(words, str(error))
     if answer.room is None or answer.arrangement is None or answer.spare is None:
         return HeldNow(words, "Not one of them goes in.")
     count = f"{answer.count:,} of them go in" if answer.count > 1 else "One of them goes in"
     drawing = _drawing(form, answer.room, answer.arrangement, answer.count)
-    return HeldNow(words, f"{count}. {spare_words(answer.spare, units)}", drawing)
+    return HeldNow(words, f"{count}. {spare_words(answer.spare, answer.room, units)}", drawing)
 
 
-def _drawing(form: HoldingForm, room: Space, arrangement: Arrangement, count: int) -> SafeString:
+def _drawing(form: HoldingForm, room: Space | RoundSpace, arrangement: Arrangement, count: int) -> SafeString:
     drawing = arrangement_svg(form.recipe.title, room, arrangement, count, form.units)
     return mark_safe(drawing)  # noqa: S308 - our own drawing, its words escaped there
 
@@ -117,7 +120,7 @@ def _size(form: HoldingForm, holding: Holding) -> HoldingSize:
     return HoldingSize(
         words=in_a_row(form.recipe, units, holding.measures),
         drawing=_drawing(form, holding.room, holding.arrangement, form.count),
-        spare=spare_words(holding.spare, units),
+        spare=spare_words(holding.spare, holding.room, units),
         cloth=written(holding.area, 2, units).text,
         query=form.size_query(dict(holding.measures)),
     )

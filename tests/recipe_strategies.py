@@ -28,6 +28,7 @@ from patterns.drafting.recipe import (
     ALWAYS,
     Amount,
     Blank,
+    BoxRoom,
     Caution,
     Check,
     Constant,
@@ -45,6 +46,7 @@ from patterns.drafting.recipe import (
     Piece,
     Recipe,
     Role,
+    RoundRoom,
     Scale,
     Step,
     Tell,
@@ -331,13 +333,13 @@ def named_sizes(draw: Draw, name: str, among: Sequence[Measure]) -> NamedSize:
 
 
 @st.composite
-def holds(draw: Draw, among: Sequence[Measure]) -> tuple[Formula, Formula, Formula] | None:
-    """A box that has room at the default size, if any of the measures is a length and not 0."""
+def holds(draw: Draw, among: Sequence[Measure]) -> BoxRoom | RoundRoom | None:
+    """A room that has space at the default size, if any of the measures is a length and not 0."""
     lengths = [each for each in among if each.power and all(each.scales[units].default for units in Units)]
     if not lengths:
         return None
-    width, height, depth = (Formula(Name(draw(st.sampled_from(lengths)).name)) for _ in range(3))
-    return width, height, depth
+    room = draw(st.sampled_from([BoxRoom, RoundRoom]))
+    return room(*(Formula(Name(draw(st.sampled_from(lengths)).name)) for _ in room._fields))
 
 
 def some(names: Sequence[str], most: int) -> st.SearchStrategy[list[str]]:

@@ -7,7 +7,8 @@ from typing import Literal
 
 from .sheets import Rectangle, Sheet, in_whole_numbers
 
-# too large: a piece is larger than any sheet, either way. area: all are larger than the sheets together.
+# too large: a piece is larger than any sheet, either way. area: all are larger than the sheets together, of
+# an outline what is cut of it.
 # stretched: they are, once their sides are stretched in ways that leave every layout a layout.
 Reason = Literal["too large", "area", "stretched"]
 
@@ -30,10 +31,10 @@ def excluded(pieces: Sequence[Rectangle], sheets: Sequence[Sheet]) -> Reason | N
     ways = [_ways(piece, kinds) for piece in whole.pieces]
     if not all(ways):
         return "too large"
-    full = [way for piece, way in zip(whole.pieces, ways, strict=True) if piece.is_full]
     room = sum(int(sheet.width * sheet.height) for sheet in whole.sheets)
-    if sum(way[0][0] * way[0][1] for way in full) > room:
+    if sum(int(piece.certain_area) for piece in whole.pieces) > room:
         return "area"
+    full = [way for piece, way in zip(whole.pieces, ways, strict=True) if piece.is_full]
     if len(full) < 2:
         return None  # it lies on one of the sheets
     return "stretched" if _is_too_much_stretched(full, room) else None

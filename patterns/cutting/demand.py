@@ -9,12 +9,14 @@ from fractions import Fraction
 from functools import cached_property
 from math import ceil, floor, lcm
 
-from patterns.drafting.formulas.values import Value
+from patterns.drafting.formulas.values import Measured, Value
 from patterns.drafting.gauges import Gauge, Gauges, Place
+from patterns.drafting.outlines import Corner, Turn
 from patterns.drafting.recipe import Recipe
 from patterns.drafting.sizing import is_count, is_length
 from patterns.drafting.units import Units
 
+from .certain import certain_area, whole_area
 from .errors import CuttingError
 from .sheets import MOST_PIECES, Rectangle, Sheet
 
@@ -24,7 +26,7 @@ _FINER = 360_360 * 64
 
 @dataclass(frozen=True, slots=True)
 class Named:
-    """A piece of fabric and the gauges of how often and how large it is cut."""
+    """A piece of fabric and the gauges of how often and how large it is cut. outline: its corners, if any."""
 
     name: str
     fabric: str
@@ -32,7 +34,16 @@ class Named:
     width: Gauge
     height: Gauge
     turns: bool
-    is_full: bool
+    outline: tuple[tuple[Gauge, Gauge, Turn | None], ...]
+
+    @property
+    def corners(self) -> tuple[Gauge, ...]:
+        """How far across and how far down each corner lies, one after the other."""
+        return tuple(gauge for *corner, _ in self.outline for gauge in corner)
+
+
+# The piece that it is of, and the numbers of its corners' values.
+Outline = tuple[int, tuple[int, ...]]
 
 
 @dataclass(frozen=True, eq=False)
@@ -40,7 +51,8 @@ class Part:
     """What a size takes of one fabric. Each is made once, so that it is told apart by what it is.
 
     names: of the pieces, one for each copy. turns, is_full: of each, as for a `Rectangle`. least, most: width
-    and height of each, rounded down and up to whole parts. kind: of one kind only lengths differ.
+    and height of each, rounded down and up to whole parts. kind: of one
+    kind only lengths differ.
     """
 
     fabric: str
@@ -56,8 +68,10 @@ class Part:
         return self.least == self.most
 
     @cached_property
-    def least_area(self) -> int:
-        return sum(width * height for width, height in self.least)
+    def full_area(self) -> int:
+        """The area of its rectangles, in squares of parts."""
+        full = (sides for sides, is_full in zip(self.least, self.is_full, strict=True) if is_full)
+        return sum(width * height for width, height in full)
 
     def rectangles(self, sides: Sequence[tuple[int, int]]) -> tuple[Rectangle, ...]:
         """Return its pieces with these sides: `least` or `most`."""
@@ -84,7 +98,10 @@ class Demand:
                 gauges.gauge(each.width),
                 gauges.gauge(each.height),
                 turns=each.upright is None or not each.upright.holds(chosen),
-                is_full=not each.outline,
+                outline=tuple(
+                    (gauges.gauge(corner.across), gauges.gauge(corner.down), corner.arc)
+                    for corner in each.outline
+                ),
             )
             for each in recipe.pieces
             if each.material in fabrics and each.when.holds(chosen)
@@ -101,6 +118,9 @@ class Demand:
         )
         self._rank = {gauge: rank for rank, gauge in enumerate(asked)}
         self._readings = [self._reading(gauge) for gauge in asked]
+        read = {gauge: self._reading(gauge) for piece in self.pieces for gauge in piece.corners}
+        self._corners = [[read[gauge] for gauge in piece.corners] for piece in self.pieces]
+        self._areas: dict[Outline, int] = {}
         self._finished = [self._reading(gauges.gauge(side)) for side in recipe.finished]
         self._questions: dict[tuple[int, ...], Question] = {}
         self._kinds: dict[tuple[tuple[bool, ...], ...], int] = {}
@@ -144,6 +164,37 @@ class Demand:
             return None
         return tuple(self._part(fabric, cuts, sides) for fabric in self.fabrics)
 
+    def outlined_area(self, place: Place, part: Part) -> int:
+        """Return how much is certainly cut of a part's outlines at a size, in squares of parts.
+
+        It differs among sizes that are one question: a deeper bag may lose more of the same box.
+        """
+        return sum(
+            part.names.count(self.pieces[rank].name)
+            * self._area((rank, tuple([read(place) for read in corners])))
+            for rank, corners in enumerate(self._corners)
+            if corners and self.pieces[rank].fabric == part.fabric
+        )
+
+    def _area(self, outline: Outline) -> int:
+        """Return the area that is certainly cut of an outline, in squares of parts; 0 where it has none."""
+        if outline not in self._areas:
+            self._areas[outline] = self._measured(*outline)
+        return self._areas[outline]
+
+    def _measured(self, rank: int, numbers: tuple[int, ...]) -> int:
+        arcs = [arc for *_, arc in self.pieces[rank].outline]
+        whole = [self._whole[number] for number in numbers]
+        if not any(arcs) and all(least == most for least, most in whole):
+            places = [least for least, _ in whole]
+            return whole_area(list(zip(places[::2], places[1::2], strict=True)))
+        values = [self._known[number] for number in numbers]
+        lengths = [value for value in values if isinstance(value, Measured)]
+        if len(lengths) < len(values):
+            return 0
+        corners = zip(lengths[::2], lengths[1::2], arcs, strict=True)
+        return certain_area([Corner(*corner) for corner in corners], self.parts)
+
     def _count(self, number: int) -> int:
         """How often a piece is cut; 0 where that is no count."""
         value = self._known[number]
@@ -162,7 +213,7 @@ class Demand:
         turns = tuple(self.pieces[rank].turns for rank in copies)
         least = tuple((sides[rank][0][0], sides[rank][1][0]) for rank in copies)
         most = tuple((sides[rank][0][1], sides[rank][1][1]) for rank in copies)
-        is_full = tuple(self.pieces[rank].is_full for rank in copies)
+        is_full = tuple(not self.pieces[rank].outline for rank in copies)
         kind = self._kinds.setdefault((turns, is_full), len(self._kinds))
         return Part(fabric, names, turns, is_full, least, most, kind)
 

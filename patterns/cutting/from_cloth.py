@@ -149,7 +149,9 @@ class _Search:
         return [by_volume[size] for size in sorted(by_volume) if size]
 
     def _is_excluded(self, place: Place) -> bool:
-        return self.sharing.is_excluded(self.demand.question(place))
+        return self.sharing.is_too_much(
+            self.demand.question(place), lambda part: self.demand.outlined_area(place, part)
+        )
 
     def _foothold(self) -> tuple[_Found | None, int]:
         """Halve the ladder again and again for a size that can be laid, so that there is one to begin with.

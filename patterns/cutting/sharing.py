@@ -1,7 +1,7 @@
 """Sheets shared out among fabrics: one sheet serves one of them. What is known of each share is kept."""
 
 from collections import deque
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import islice, product
@@ -94,6 +94,24 @@ class Sharing:
             for share in shares
         )
 
+    def is_too_much(self, question: Question, outlined_area: Callable[[Part], int]) -> bool:
+        """Whether it is proved that the pieces cannot be cut, also by the area of their outlines.
+
+        outlined_area: how much is certainly cut of a part's outlines.
+        """
+        if question is None or self.is_excluded(question):
+            return True
+        if all(all(part.is_full) for part in question):
+            return False
+        area = {part: part.full_area + outlined_area(part) for part in question}
+        return all(
+            any(
+                area[part] > self._lot(part, own).room or self._lot(part, own).is_excluded(part)
+                for part, own in zip(question, share, strict=True)
+            )
+            for share in (self._shares if self._are_all else [self._all])
+        )
+
     def layout(self, question: Question, is_thorough: bool) -> Layout | None:
         """Return a layout of all pieces, fabric after fabric, or None if none was found."""
         if question is None:
@@ -144,7 +162,7 @@ class _Lot:
 
     def __init__(self, sheets: tuple[Sheet, ...]) -> None:
         self._sheets = sheets
-        self._room = sum(int(sheet.width * sheet.height) for sheet in sheets)
+        self.room = sum(int(sheet.width * sheet.height) for sheet in sheets)
         # Parts that are proved impossible, none of them larger than another.
         self._impossible: list[_Sides] = []
         self._looked_at: dict[_Sides, bool] = {}
@@ -153,7 +171,7 @@ class _Lot:
         self._settled: set[_Sides] = set()
 
     def is_excluded(self, part: Part) -> bool:
-        if part.least_area > self._room:
+        if part.full_area > self.room:
             return True
         least = part.least
         is_known = self._looked_at.get(least)

@@ -6,7 +6,7 @@ x runs across the width of a sheet from its left edge, y along its length from t
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from math import lcm
+from math import floor, lcm
 
 from .errors import CuttingError
 
@@ -22,14 +22,19 @@ Length = Fraction | int
 class Rectangle:
     """A piece to be cut. turns: it may be turned by a quarter.
 
-    is_full: all of it is cut. An outline leaves corners of its rectangle free, where others might lie, so
-    its area proves nothing.
+    is_full: all of it is cut. An outline leaves corners of its rectangle free, where others might lie.
+    area: of an outline, how much of it is certainly cut, in squares; 0 where that is not known.
     """
 
     width: Length
     height: Length
     turns: bool = True
     is_full: bool = True
+    area: Length = 0
+
+    @property
+    def certain_area(self) -> Length:
+        return self.width * self.height if self.is_full else self.area
 
     @property
     def sides(self) -> tuple[tuple[Length, Length], ...]:
@@ -94,6 +99,8 @@ class Whole:
 def in_whole_numbers(pieces: Sequence[Rectangle], sheets: Sequence[Sheet]) -> Whole:
     """Return a question in whole numbers: those of a small part of a mm that measures all lengths exactly.
 
+    The area of an outline is rounded down.
+
     Raises CuttingError: more pieces or sheets than a layout is looked for at once.
     """
     if len(pieces) > MOST_PIECES or len(sheets) > MOST_SHEETS:
@@ -105,7 +112,13 @@ def in_whole_numbers(pieces: Sequence[Rectangle], sheets: Sequence[Sheet]) -> Wh
     parts = lcm(*(side.denominator for pair in sides for side in pair))
     return Whole(
         tuple(
-            Rectangle(int(each.width * parts), int(each.height * parts), each.turns, each.is_full)
+            Rectangle(
+                int(each.width * parts),
+                int(each.height * parts),
+                each.turns,
+                each.is_full,
+                floor(each.area * parts**2),
+            )
             for each in pieces
         ),
         tuple(Sheet(int(each.width * parts), int(each.height * parts)) for each in sheets),

@@ -1,4 +1,4 @@
-"""Which sizes have room for so many things side by side: the recipe's fill formulas, turned round.
+"""Which sizes have as much room as is wanted: the recipe's fill formulas, turned round.
 
 The formulas may be anything, rising or not, so they are not solved but read off the grid of sizes.
 """
@@ -6,18 +6,13 @@ The formulas may be anything, rising or not, so they are not solved but read off
 import math
 from bisect import bisect_left
 from collections.abc import Iterable, Iterator, Sequence
-from fractions import Fraction
 from itertools import accumulate, product
-from typing import NamedTuple
 
 from .errors import HoldingError
-from .formulas.formula import Formula
+from .fitting import Side, Wants
 from .formulas.trend import Trend
-from .formulas.values import Value, divided, minus, to_multiple
 from .gauges import Gauges, Place
 
-# The width, the height and the depth of the room.
-SIDES = (0, 1, 2)
 # A thousand things that may lie anyhow look at some thousand places; where it cannot be told from the
 # formulas which way they go, at a hundred times as many. That takes a second or two.
 MOST_LOOKS = 100_000
@@ -25,54 +20,17 @@ MOST_LOOKS = 100_000
 MOST_LEVELS = 5_000
 
 
-class Want(NamedTuple):
-    """So many things side by side, each as wide there as that edge of the thing (0 to 2) is long."""
-
-    wanted: int
-    edge: int
-
-
-# For the width, the height and the depth of the room.
-Wants = tuple[Want, Want, Want]
-
-
-def how_many(room: Value, edge: Fraction, loose: Fraction) -> int:
-    """Return how many edges fit side by side in a room, `loose` being left over; below 1 for none.
-
-    A rounded room that is within 10⁻²⁰ mm of one more holds one more.
-
-    >>> how_many(Fraction(50), Fraction(4), Fraction(1))
-    12
-    """
-    if isinstance(room, Fraction):
-        # The same as floor((room − loose) / edge), in whole numbers: it is asked some thousand times.
-        left_over = room.numerator * loose.denominator - loose.numerator * room.denominator
-        return left_over * edge.denominator // (room.denominator * loose.denominator * edge.numerator)
-    left = minus(room, loose)
-    if left is None:
-        return 0
-    whole = divided(to_multiple(left, edge, up=False), edge)
-    assert whole is not None  # an edge is above 0
-    return round(whole)
-
-
 class Room:
-    """The box that can be filled, at every place of a grid, counted in things."""
+    """The room that can be filled, at every place of a grid, side by side in whole parts of a mm."""
 
-    def __init__(
-        self,
-        gauges: Gauges,
-        holds: tuple[Formula, Formula, Formula],
-        edges: tuple[Fraction, Fraction, Fraction],
-        loose: Fraction,
-    ) -> None:
-        self.gauges, self.formulas = gauges, holds
+    def __init__(self, gauges: Gauges, sides: Sequence[Side], parts: int) -> None:
+        self.gauges, self.sides, self.parts = gauges, tuple(sides), parts
         self.lengths = [len(axis.values) for axis in gauges.axes]
         self.start: Place = (0,) * len(self.lengths)
-        self.sides = tuple(map(gauges.gauge, holds))
-        self.edges, self.loose = edges, loose
+        self.gauged = [gauges.gauge(side.formula) for side in sides]
+        self._whole: list[dict[object, int]] = [{} for _ in sides]
         self._looked = 0
-        self._parts = _parts(self, SIDES)
+        self._parts = _parts(self, range(len(sides)))
 
     @property
     def places(self) -> int:
@@ -89,25 +47,26 @@ class Room:
                 "Ask for fewer, or do not let them be turned."
             )
 
-    def fits(self, side: int, edge: int, place: Place) -> int:
-        """Return how many things lie side by side there."""
-        return how_many(self.sides[side](place), self.edges[edge], self.loose)
+    def at(self, side: int, place: Place) -> int:
+        """Return what a side measures there."""
+        gauge, known = self.gauged[side], self._whole[side]
+        key = gauge.key(place)
+        if key not in known:
+            known[key] = self.sides[side].whole(gauge(place), self.parts)
+        return known[key]
 
     def holds(self, wants: Wants, place: Place) -> bool:
-        return all(
-            self.fits(side, want.edge, place) >= want.wanted for side, want in zip(SIDES, wants, strict=True)
-        )
+        return all(self.at(side, place) >= wanted for side, wanted in enumerate(wants))
 
-    def levels(self, side: int, edge: int, most: int) -> Sequence[int]:
-        """Return numbers of things, rising from 1 at least: what is wanted may be raised to the next of them.
+    def levels(self, side: int) -> Sequence[int] | None:
+        """Return all that a side measures anywhere, rising: what is wanted may be raised to the next of them.
 
-        They are those that just fit at some size, or if those take long to find, all up to `most`.
+        None where they take long to find.
         """
-        axes = self.sides[side].axes
+        axes = self.gauged[side].axes
         if math.prod(self.lengths[axis] for axis in axes) > MOST_LEVELS:
-            return range(1, most + 1)
-        counts = {self.fits(side, edge, place) for place in self.over(axes)}
-        return sorted(count for count in counts if count > 0)
+            return None
+        return sorted({self.at(side, place) for place in self.over(axes)})
 
     def over(self, axes: Iterable[int]) -> Iterator[Place]:
         """Yield the places on some axes, in order; on the others it is the first."""
@@ -124,14 +83,14 @@ class Room:
 
     def goes(self, side: int, axis: int) -> Trend:
         """Which way a side goes along an axis."""
-        return self.gauges.trend(self.formulas[side], axis)
+        return self.gauges.trend(self.sides[side].formula, axis)
 
 
 def _parts(room: Room, sides: Iterable[int]) -> list["_Part"]:
     """Return the sides of the room that share no measure as parts of their own."""
     parts: list[tuple[set[int], set[int]]] = []
     for side in sides:
-        axes = set(room.sides[side].axes)
+        axes = set(room.gauged[side].axes)
         met = [part for part in parts if part[1] & axes]
         parts = [part for part in parts if part not in met]
         own = {side}.union(*(part[0] for part in met))
@@ -157,22 +116,22 @@ class _Part:
     def __init__(self, room: Room, sides: tuple[int, ...], axes: tuple[int, ...]) -> None:
         self.room, self.sides, self.axes = room, sides, axes
         self.inner = min(axes, key=lambda axis: (self._read_by(axis), -room.lengths[axis]), default=None)
-        self.along = [side for side in sides if self.inner is None or self.inner in room.sides[side].axes]
+        self.along = [side for side in sides if self.inner is None or self.inner in room.gauged[side].axes]
         self.apart = [side for side in sides if side not in self.along]
         self.others = _parts(room, self.apart)
         self.falls = all(
             room.goes(side, axis).falls
             for side in self.along
-            for axis in room.sides[side].axes
+            for axis in room.gauged[side].axes
             if axis != self.inner
         )
         self.rises = self.inner is not None and all(room.goes(side, self.inner).rises for side in self.along)
         self._columns: dict[object, list[int]] = {}
-        self._with_room: dict[tuple[Want, ...], list[Place]] = {}
-        self._known: dict[tuple[Want, ...], list[Place]] = {}
+        self._with_room: dict[Wants, list[Place]] = {}
+        self._known: dict[Wants, list[Place]] = {}
 
     def _read_by(self, axis: int) -> int:
-        return sum(axis in self.room.sides[side].axes for side in self.sides)
+        return sum(axis in self.room.gauged[side].axes for side in self.sides)
 
     @property
     def places(self) -> int:
@@ -216,8 +175,7 @@ class _Part:
         return self._with_room[key]
 
     def _has_room(self, side: int, wants: Wants, place: Place) -> bool:
-        wanted, edge = wants[side]
-        return self.room.fits(side, edge, place) >= wanted
+        return self.room.at(side, place) >= wants[side]
 
     def _at(self, outer: Place, rank: int) -> Place:
         inner = self.inner
@@ -240,21 +198,18 @@ class _Part:
 
     def _reached(self, side: int, wants: Wants, outer: Place) -> int:
         """Return the first rank at which one side has its room; the number of ranks if it never has."""
-        wanted, edge = wants[side]
         if self.rises and self.inner is not None:
             ranks = range(self.room.lengths[self.inner])
-            return bisect_left(
-                ranks, wanted, key=lambda rank: self.room.fits(side, edge, self._at(outer, rank))
-            )
-        return bisect_left(self._highest(side, edge, outer), wanted)
+            return bisect_left(ranks, wants[side], key=lambda rank: self.room.at(side, self._at(outer, rank)))
+        return bisect_left(self._highest(side, outer), wants[side])
 
-    def _highest(self, side: int, edge: int, outer: Place) -> list[int]:
-        """Return for each rank on the inner axis how many things fit on a side at it or before it."""
-        key = (side, edge, *(outer[axis] for axis in self.room.sides[side].axes if axis != self.inner))
+    def _highest(self, side: int, outer: Place) -> list[int]:
+        """Return for each rank on the inner axis the most that a side measures at it or before it."""
+        key = (side, *(outer[axis] for axis in self.room.gauged[side].axes if axis != self.inner))
         if key not in self._columns:
             ranks = range(1 if self.inner is None else self.room.lengths[self.inner])
-            counts = [self.room.fits(side, edge, self._at(outer, rank)) for rank in ranks]
-            self._columns[key] = list(accumulate(counts, max))
+            measured = (self.room.at(side, self._at(outer, rank)) for rank in ranks)
+            self._columns[key] = list(accumulate(measured, max))
         return self._columns[key]
 
 

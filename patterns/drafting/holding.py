@@ -1,11 +1,11 @@
 """From contents to size: the sizes of a recipe that hold so many of a thing, and what a given size holds.
 
-What can be filled is the recipe's to say (`Recipe.holds`). The things are equal boxes in columns, layers
-and rows.
+What can be filled is the recipe's to say (`Recipe.holds`): a box, or what is round. The things are equal
+boxes in columns, layers and rows, all of a length.
 """
 
 from bisect import bisect_left
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
@@ -14,15 +14,16 @@ from math import prod
 from typing import NamedTuple
 
 from .errors import HoldingError
-from .filling import SIDES, Room, Want, Wants, how_many, is_no_larger
+from .filling import Room, is_no_larger
+from .fitting import Grid, Wants, in_whole_parts, sides_of, space, spare
 from .formulas.formula import Formula
 from .formulas.names import names
-from .formulas.values import Measured, Value, minus, times
+from .formulas.values import Measured, Value, times
 from .gauges import Axis, Gauges, Place, Watch, nobody_watches
 from .raising import Raising
-from .recipe import Recipe, Scale
+from .recipe import BoxRoom, Recipe, RoundRoom, Scale
 from .sizing import all_values, choose
-from .things import Arrangement, Space, Things
+from .things import Arrangement, RoundSpace, Space, Things
 from .units import Units
 
 MOST_THINGS = 1_000
@@ -37,13 +38,13 @@ MOST_PLACES = 250_000
 class Holding:
     """A size with the things in it. measures: those of role size. area: of cut fabric, mm².
 
-    room: what can be filled. spare: what the things leave of it, in each direction.
+    room: what can be filled. spare: what the things leave of it, in each direction by itself.
     """
 
     measures: Mapping[str, Fraction]
     area: Measured
     arrangement: Arrangement
-    room: Space
+    room: Space | RoundSpace
     spare: Space
 
 
@@ -52,7 +53,7 @@ class Held:
     """What a size holds. arrangement and spare: None where not even one thing goes in."""
 
     count: int
-    room: Space | None
+    room: Space | RoundSpace | None
     arrangement: Arrangement | None = None
     spare: Space | None = None
 
@@ -104,23 +105,25 @@ def held(
     """
     holds = _holds(recipe)
     values = all_values(recipe, units, measures or {}, choose(recipe, options or {}))
-    room = _space(formula.value(values) for formula in holds)
+    room = space(formula.value(values) for formula in holds)
     if room is None:
         return Held(0, None)
-    ways = []
-    for turn in things.turns:
-        across, high, deep = (how_many(room[side], things.solid[turn[side]], things.loose) for side in SIDES)
-        count = across * high * deep if min(across, high, deep) > 0 else 0
-        ways.append((count, Arrangement(across, high, deep, things.turned(turn))))
-    count, best = max(ways, key=lambda way: way[0])
-    return Held(count, room, best, _spare(room, best)) if count else Held(0, room)
+    is_round, (parts, turned) = isinstance(holds, RoundRoom), in_whole_parts(things)
+    whole = [side.whole(value, parts) for side, value in zip(sides_of(holds), room, strict=True)]
+    grids = [thing.fullest(whole, is_round) for thing in turned]
+    grid, turn = max(zip(grids, things.turns, strict=True), key=lambda way: prod(way[0]))
+    if not prod(grid):
+        return Held(0, room)
+    best = Arrangement(*grid, things.turned(turn))
+    return Held(prod(grid), room, best, spare(room, best))
 
 
-def _holds(recipe: Recipe) -> tuple[Formula, Formula, Formula]:
+def _holds(recipe: Recipe) -> BoxRoom | RoundRoom:
     if recipe.holds is None:
         raise HoldingError(
             f"“{recipe.title}” does not say what it holds, so nobody can ask. Its recipe text wants a table "
-            "[holds] with the width, height and depth that can be filled."
+            "[holds] with the width, height and depth that can be filled, or with the diameter and height of "
+            "what is round."
         )
     return recipe.holds
 
@@ -173,22 +176,6 @@ def _grid(name: str, scale: Scale) -> tuple[Fraction, ...]:
     return tuple(scale.least + step * scale.step for step in range(steps + 1))
 
 
-def _space(lengths: Iterable[Value]) -> Space | None:
-    """Return three lengths; None where one has no value."""
-    known = [length for length in lengths if length is not None and not isinstance(length, bool)]
-    return Space(*known) if len(known) == len(SIDES) else None
-
-
-def _spare(room: Space, arrangement: Arrangement) -> Space:
-    counts = (arrangement.across, arrangement.high, arrangement.deep)
-    spare = _space(
-        minus(length, count * edge)
-        for length, count, edge in zip(room, counts, arrangement.thing, strict=True)
-    )
-    assert spare is not None  # the room has its three lengths
-    return spare
-
-
 class _Search:
     """One question being answered over the grid of a recipe's sizes."""
 
@@ -196,13 +183,15 @@ class _Search:
         self,
         recipe: Recipe,
         gauges: Gauges,
-        holds: tuple[Formula, Formula, Formula],
+        holds: BoxRoom | RoundRoom,
         things: Things,
         fixed: Mapping[str, Fraction],
     ) -> None:
         self.gauges, self.things, self.fixed = gauges, things, fixed
         self.names = [measure.name for measure in recipe.measures if measure.role == "size"]
-        self.room = Room(gauges, holds, things.solid, things.loose)
+        self.is_round = isinstance(holds, RoundRoom)
+        parts, self.turned = in_whole_parts(things)
+        self.room = Room(gauges, sides_of(holds), parts)
         if self.room.places > MOST_PLACES:
             raise HoldingError(
                 f"Too many sizes of “{recipe.title}” hang together to look through them all: "
@@ -254,19 +243,17 @@ class _Search:
     def _ways(self, count: int) -> Mapping[Wants, "_Way"]:
         """Return the ways to arrange the things by the room that they want; of equals the plainest.
 
-        The numbers wanted are those that just fit at some size, so that most of the ways are equals.
+        What is wanted is as much as some size just has, so that most of the ways are equals.
         """
         ways: dict[Wants, _Way] = {}
-        for rank, turn in enumerate(self.things.turns):
-            levels = [self.room.levels(side, turn[side], count) for side in SIDES]
-            for grid in _grids(count, *(each[-1] if each else 0 for each in levels)):
-                across, high, deep = (
-                    Want(level[bisect_left(level, wanted)], edge)
-                    for level, wanted, edge in zip(levels, grid, turn, strict=True)
-                )
-                way = _Way(rank, prod(grid), grid[1], grid[0], grid[2])
-                wants = (across, high, deep)
-                ways[wants] = min(way, ways.get(wants, way))
+        levels = [self.room.levels(side) for side in range(len(self.room.sides))]
+        tops = [None if each is None else each[-1] for each in levels]
+        for rank, thing in enumerate(self.turned):
+            for grid in _grids(count, thing.most(tops, self.is_round, count)):
+                wants = _raised(thing.wants(grid, self.is_round), levels)
+                if wants is not None:
+                    way = _Way(rank, prod(grid), grid.high, grid.across, grid.deep)
+                    ways[wants] = min(way, ways.get(wants, way))
         return ways
 
     def _first_with_room(
@@ -288,7 +275,7 @@ class _Search:
         return _comparable(times(times(width, height), depth) or Fraction(0))
 
     def _holding(self, place: Place, way: "_Way") -> Holding:
-        room = _space(side(place) for side in self.room.sides)
+        room = space(side(place) for side in self.room.gauged)
         area = self.gauges.cloth(place)
         assert room is not None  # it holds something
         assert area is not None  # it was ranked
@@ -296,7 +283,7 @@ class _Search:
         arrangement = Arrangement(way.across, way.high, way.deep, thing)
         known = {**self.fixed, **self.gauges.measures(place)}
         measures = {name: known[name] for name in self.names}
-        return Holding(measures, area, arrangement, room, _spare(room, arrangement))
+        return Holding(measures, area, arrangement, room, spare(room, arrangement))
 
 
 class _Way(NamedTuple):
@@ -312,18 +299,31 @@ class _Way(NamedTuple):
     deep: int
 
 
-def _grids(count: int, most_across: int, most_high: int, most_deep: int) -> Iterator[tuple[int, int, int]]:
+def _raised(wants: Wants, levels: Sequence[Sequence[int] | None]) -> Wants | None:
+    """Return what is wanted, each raised to the next level; None where there is none so high."""
+    raised = []
+    for wanted, level in zip(wants, levels, strict=True):
+        if level is None:
+            raised.append(wanted)
+        elif wanted > level[-1]:
+            return None
+        else:
+            raised.append(level[bisect_left(level, wanted)])
+    return tuple(raised)
+
+
+def _grids(count: int, most: Grid) -> Iterator[Grid]:
     """Yield every number across, high and deep for so many things, with no row, column or layer to spare.
 
-    >>> list(_grids(4, 2, 9, 9))
+    >>> [tuple(grid) for grid in _grids(4, Grid(2, 9, 9))]
     [(1, 4, 1), (1, 2, 2), (1, 1, 4), (2, 2, 1), (2, 1, 2)]
     """
-    for across in range(1, min(count, most_across) + 1):
-        for deep in range(1, min(-(-count // across), most_deep) + 1):
+    for across in range(1, min(count, most.across) + 1):
+        for deep in range(1, min(-(-count // across), most.deep) + 1):
             high = -(-count // (across * deep))
             is_tight = (across - 1) * deep * high < count and across * (deep - 1) * high < count
-            if high <= most_high and is_tight:
-                yield across, high, deep
+            if high <= most.high and is_tight:
+                yield Grid(across, high, deep)
 
 
 def _comparable(value: Measured) -> Fraction:

@@ -3,7 +3,7 @@
 from fractions import Fraction
 
 from .lengths import typed, with_unit, written
-from .things import Arrangement, Solid, Space
+from .things import Arrangement, RoundSpace, Solid, Space
 from .units import INCH, Units
 
 # What is written in inches is read off a tape or a calliper: in sixty-fourths, or thousandths as decimals.
@@ -43,16 +43,26 @@ def arranged_words(arrangement: Arrangement) -> str:
     return f"{arrangement.across} across, {arrangement.deep} deep, {arrangement.high} high"
 
 
-def spare_words(spare: Space, units: Units) -> str:
-    """Return what is left over in each direction, if it is as much as anybody cuts.
+def spare_words(spare: Space, room: Space | RoundSpace, units: Units) -> str:
+    """Return what is left over in each direction of a room, if it is as much as anybody cuts.
+
+    On a round floor width and depth are not left over both at once.
 
     >>> from fractions import Fraction
-    >>> spare_words(Space(Fraction(2), Fraction(0), Fraction(2)), Units.CENTIMETRES)
+    >>> box, drum = Space(*[Fraction(100)] * 3), RoundSpace(Fraction(100), Fraction(100))
+    >>> spare = Space(Fraction(2), Fraction(0), Fraction(2))
+    >>> spare_words(spare, box, Units.CENTIMETRES)
     'Left over: width 0.2 cm, depth 0.2 cm.'
+    >>> spare_words(spare, drum, Units.CENTIMETRES)
+    'Left over: width 0.2 cm or depth 0.2 cm.'
     """
-    left = [
-        f"{name} {written(side, 1, units).text}"
+    left = {
+        name: f"{name} {written(side, 1, units).text}"
         for name, side in spare._asdict().items()
         if side >= units.cutting_step / 2
-    ]
-    return f"Left over: {', '.join(left)}." if left else "Nothing to speak of is left over."
+    }
+    if isinstance(room, RoundSpace):
+        floor = " or ".join(left[name] for name in ("width", "depth") if name in left)
+        left = {"floor": floor, "height": left.get("height", "")}
+    listed = ", ".join(filter(None, left.values()))
+    return f"Left over: {listed}." if listed else "Nothing to speak of is left over."

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 from functools import cached_property
-from typing import Final, Literal, Protocol, TypeVar
+from typing import Final, Literal, NamedTuple, Protocol, TypeVar
 
 from .formulas.formula import Formula
 from .ordering import in_order
@@ -279,13 +279,28 @@ class NamedSize:
     values: Mapping[Units, Mapping[str, Fraction]]
 
 
+class BoxRoom(NamedTuple):
+    """What can be filled, where it is a box."""
+
+    width: Formula
+    height: Formula
+    depth: Formula
+
+
+class RoundRoom(NamedTuple):
+    """What can be filled, where its floor is a circle."""
+
+    diameter: Formula
+    height: Formula
+
+
 @dataclass(frozen=True)
 class Recipe:
     """One pattern as its designer wrote it.
 
     form and finished: what the finished item looks like, and the formulas of its width, height and depth.
-    holds: the formulas of the width, height and depth of the box that can be filled; None where the designer
-    does not say, and then nobody can ask what goes in.
+    holds: the room that can be filled; None where the designer does not say, and then nobody can ask what
+    goes in.
     """
 
     title: str
@@ -309,7 +324,7 @@ class Recipe:
     cautions: tuple[Caution, ...] = ()
     sizes: tuple[NamedSize, ...] = ()
     note: str = ""
-    holds: tuple[Formula, Formula, Formula] | None = None
+    holds: BoxRoom | RoundRoom | None = None
 
     def measure(self, name: str) -> Measure:
         """Raises KeyError for a name that is no measure of the recipe."""

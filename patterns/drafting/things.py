@@ -38,6 +38,13 @@ class Space(NamedTuple):
     depth: Measured
 
 
+class RoundSpace(NamedTuple):
+    """The measures inside a round bag: mm, exact unless π or a root is in them."""
+
+    diameter: Measured
+    height: Measured
+
+
 @dataclass(frozen=True)
 class Things:
     """What goes in. loose: what is to be left over, in width, in height and in depth.

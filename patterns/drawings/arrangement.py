@@ -1,61 +1,44 @@
-"""What goes in, standing in the room that can be filled: columns, layers and rows, to scale."""
+"""What goes in, standing in the room that can be filled, a box or round: columns, layers, rows, to scale."""
 
 import math
 from collections.abc import Iterator
-from decimal import Decimal
 from fractions import Fraction
 from typing import NamedTuple
 
-from patterns.drafting.formulas.values import Measured
 from patterns.drafting.holding_words import arranged_words, size_words
-from patterns.drafting.things import Arrangement, Solid, Space
+from patterns.drafting.things import Arrangement, RoundSpace, Solid, Space
 from patterns.drafting.units import Units
 
 from . import words
-from .dimension import dimension
 from .errors import DrawingError
-from .fills import Fabric, fill
-from .geometry import Point, Spot, around, between
-from .labels import Block, Placed, TextLine, number_and_name, wrapped
+from .geometry import Point, Spot, around
+from .labels import Block, wrapped
 from .lines import Line, line, lines
-from .open_basket import VIEW
 from .page import Placing
-from .standing import Face
+from .room import AWAY, EDGE, NAME, SPACE, WIDTH, Room, room_drawn
 from .svg import document, element, path_through
 from .tokens import PAPER, QUIET_INK, RULE, SHEET
 
-# Page, micrometres. Narrow, so that its letters are still read where several stand side by side.
-WIDTH = 84_000
-MOST_HEIGHT = 72_000
-NUMBER = 3900
-NAME = 3000
-EDGE = 1500
-AWAY = 4200
-SPACE = 2200
 # Edges of things that lie closer on the page than this would run together.
 LEAST_APART = 450
-NAMES = ("width", "height", "depth")
-NOTHING = Fraction(0)
 
 
-def arrangement_svg(title: str, room: Space, arrangement: Arrangement, count: int, units: Units) -> str:
+def arrangement_svg(
+    title: str, room: Space | RoundSpace, arrangement: Arrangement, count: int, units: Units
+) -> str:
     """Return the drawing of so many things in the room that can be filled, its front left open.
 
     The lower layers are full; the things of the top layer begin at the back.
     Raises DrawingError: there is no room, or the things are not in it.
     """
-    lengths = Solid(*map(_drawable, room))
+    drawn = room_drawn(room, units)
     counts = (arrangement.across, arrangement.high, arrangement.deep)
-    if min(lengths) <= 0 or not 1 <= count <= arrangement.across * arrangement.high * arrangement.deep:
+    if not drawn.is_any() or not 1 <= count <= arrangement.across * arrangement.high * arrangement.deep:
         raise DrawingError("There is nothing to draw: the things are not in the room.")
-    if any(n * edge > side for n, edge, side in zip(counts, arrangement.thing, lengths, strict=True)):
+    block = Solid(*(n * edge for n, edge in zip(counts, arrangement.thing, strict=True)))
+    if not drawn.takes(block):
         raise DrawingError("The things do not go into the room.")
-    return _Picture(title, room, lengths, arrangement, count, units).svg()
-
-
-def _drawable(value: Measured) -> Fraction:
-    """A length to draw; one without an end is taken to the nanometre above, so that the things stay in it."""
-    return Fraction(round(value, 6)) + Fraction(1, 10**6) if isinstance(value, Decimal) else value
+    return _Picture(title, drawn, drawn.start(block), arrangement, count, units).svg()
 
 
 class _Block(NamedTuple):
@@ -80,66 +63,39 @@ def _blocks(arrangement: Arrangement, count: int) -> Iterator[_Block]:
 
 
 class _Picture:
+    """start: where the near lower left corner of the things stands."""
+
     def __init__(
-        self,
-        title: str,
-        room: Space,
-        lengths: Solid,
-        arrangement: Arrangement,
-        count: int,
-        units: Units,
+        self, title: str, room: Room, start: Solid, arrangement: Arrangement, count: int, units: Units
     ) -> None:
-        self.arrangement, self.count, self.room = arrangement, count, lengths
+        self.room, self.start, self.arrangement, self.count = room, start, arrangement, count
         self.thing_words = size_words(arrangement.thing, units)
         self.title = f"{title}, {_things(count)} inside: {arranged_words(arrangement)}"
-        sizes = [words.cutting(value, units) for value in room]
-        self.room_words = " × ".join(sizes)
-        self.width, self.height, self.depth = (
-            Block(
-                (
-                    TextLine("inside", NAME, QUIET_INK),
-                    *number_and_name(words.label(size), name, NUMBER, NAME).lines,
-                )
-            )
-            for size, name in zip(sizes, NAMES, strict=True)
-        )
-        self.scale = self._scale()
-        shares = (Fraction(1), Fraction(1), VIEW.up)
+        self.scale = room.scale()
+        shares = (Fraction(1), Fraction(1), room.view.up)
         self.every = [
             self._every(edge * share) for edge, share in zip(arrangement.thing, shares, strict=True)
         ]
-
-    def _scale(self) -> Fraction:
-        """Return the largest scale, in micrometres for each mm, at which the room and all labels fit."""
-        width, height, depth = self.room
-        fixed = 2 * EDGE + self.height.width + SPACE + AWAY
-        middle = width + depth * VIEW.across / 2
-        in_width = (
-            Fraction(WIDTH - fixed - AWAY) / (width + depth * VIEW.across),
-            Fraction(WIDTH - fixed - AWAY - self.depth.width - SPACE) / middle,
-        )
-        return min(*in_width, Fraction(MOST_HEIGHT) / (height + depth * VIEW.up))
 
     def _every(self, apart: Fraction) -> int:
         """Return for every how many things, so far apart, a line is drawn: lines must not run together."""
         return max(1, math.ceil(LEAST_APART / (apart * self.scale)))
 
     def at(self, x: Fraction, y: Fraction, z: Fraction) -> Point:
-        return VIEW.point(x, y, z)
+        return self.room.view.point(x, y, z)
 
     def svg(self) -> str:
-        width, height, depth = self.room
-        ground = EDGE + round((height + depth * VIEW.up) * self.scale)
-        labels = self._labels(Placing(self.scale, Spot(0, ground)), ground + AWAY + SPACE)
+        ground = EDGE + round(self.room.up * self.scale)
+        labels = self.room.labels(Placing(self.scale, Spot(0, ground)), ground + AWAY + SPACE)
         used = around([label.box for label in labels])
-        right = max(used.right, round((width + depth * VIEW.across) * self.scale) + AWAY)
+        right = max(used.right, round(self.room.across * self.scale) + AWAY)
         shift = (WIDTH - (right - used.left)) // 2 - used.left
         drop = max(0, EDGE - used.top)  # the label of a very low room is higher than the room
         placing = Placing(self.scale, Spot(shift, ground + drop))
-        parts = [*self._measured(placing), *self._inside(placing)]
+        parts = [*self.room.measured(placing), *self.room.inside(placing)]
         for block in _blocks(self.arrangement, self.count):
             parts += self._drawn(block, placing)
-        parts += self._front(placing)
+        parts += self.room.front(placing)
         for label in labels:
             parts += label.moved(shift, drop).drawn()
         note = self._note().at(WIDTH // 2, used.bottom + drop + SPACE, "middle")
@@ -157,76 +113,8 @@ class _Picture:
             tuple(each for text in texts for each in wrapped(text, NAME, WIDTH - 2 * EDGE, QUIET_INK))
         )
 
-    def _labels(self, placing: Placing, foot: int) -> list[Placed]:
-        """Return the labels of the room's three measures, with its corner at 0 across the page."""
-        width, height, depth = self.room
-        across = self.width.at(placing.length(width) // 2, foot, "middle")
-        level = placing.spot(Point(NOTHING, height / 2)).y - self.height.height // 2
-        up = self.height.at(-AWAY - SPACE, level, "end")
-        end = self.at(width, NOTHING, depth)
-        off = placing.spot(between(Point(width, NOTHING), end, Fraction(1, 2)))
-        left = max(off.x + AWAY + SPACE // 2, across.box.right + SPACE)
-        return [across, up, self.depth.at(left, off.y + SPACE // 8)]
-
-    def _measured(self, placing: Placing) -> Iterator[str]:
-        width, height, depth = self.room
-        start = Point(NOTHING, NOTHING)
-        for end, corner, away in (
-            (Point(width, NOTHING), start, Spot(0, AWAY)),
-            (Point(NOTHING, height), start, Spot(-AWAY, 0)),
-            (self.at(width, NOTHING, depth), Point(width, NOTHING), Spot(AWAY, 0)),
-        ):
-            yield from dimension(placing.spot(corner), placing.spot(end), away)
-
-    def _inside(self, placing: Placing) -> Iterator[str]:
-        """The floor, the left wall and the back wall."""
-        width, height, depth = self.room
-        at, none = self.at, NOTHING
-        wall = Fabric("lining", is_shaded=True, lean="down")
-        for face in (
-            Face(
-                (at(none, none, none), at(width, none, none), at(width, none, depth), at(none, none, depth)),
-                Fabric("lining", lean="down", gap=2600),
-            ),
-            Face(
-                (
-                    at(none, none, none),
-                    at(none, none, depth),
-                    at(none, height, depth),
-                    at(none, height, none),
-                ),
-                wall,
-            ),
-            Face(
-                (
-                    at(none, none, depth),
-                    at(width, none, depth),
-                    at(width, height, depth),
-                    at(none, height, depth),
-                ),
-                Fabric("lining", is_pale=True),
-            ),
-        ):
-            outline = placing.spots(face.outline)
-            yield from fill(face.fabric, outline)
-            yield line(Line.EDGE, *outline, is_closed=True)
-
-    def _front(self, placing: Placing) -> Iterator[str]:
-        """The edges of the walls that are left open: the front and the right one."""
-        width, height, depth = self.room
-        at, none = self.at, NOTHING
-        front = (at(none, none, none), at(width, none, none), at(width, height, none), at(none, height, none))
-        side = (
-            at(width, none, none),
-            at(width, none, depth),
-            at(width, height, depth),
-            at(width, height, none),
-        )
-        yield line(Line.OUTLINE, *placing.spots(front), is_closed=True)
-        yield line(Line.OUTLINE, *placing.spots(side), is_closed=True)
-
     def _drawn(self, block: _Block, placing: Placing) -> Iterator[str]:
-        """The three faces of a block that are seen, with the edges of its things."""
+        """The faces of a block that are seen, with the edges of its things."""
         low, high = self._corners(block)
         (x0, y0, z0), (x1, y1, z1) = low, high
         across, up, deep = (self._edges(block, side) for side in range(3))
@@ -249,6 +137,8 @@ class _Picture:
                 *((at(x0, y1, z), at(x1, y1, z)) for z in deep),
             ],
         )
+        if not self.room.view.across:
+            return  # straight from the front, nothing is seen of the right
         yield from self._face(
             placing,
             RULE,
@@ -257,14 +147,9 @@ class _Picture:
         )
 
     def _corners(self, block: _Block) -> tuple[Solid, Solid]:
-        """The near and the far corner of a block; the things stand in the middle of the floor."""
-        thing, grid = (
-            self.arrangement.thing,
-            (self.arrangement.across, self.arrangement.high, self.arrangement.deep),
-        )
-        spare = [side - n * edge for side, n, edge in zip(self.room, grid, thing, strict=True)]
-        start = (spare[0] / 2, NOTHING, spare[2] / 2)
-        near = [from_ + n * edge for from_, n, edge in zip(start, block.at, thing, strict=True)]
+        """The near and the far corner of a block."""
+        thing = self.arrangement.thing
+        near = [from_ + n * edge for from_, n, edge in zip(self.start, block.at, thing, strict=True)]
         far = [from_ + n * edge for from_, n, edge in zip(near, block.counts, thing, strict=True)]
         return Solid(*near), Solid(*far)
 
@@ -283,10 +168,7 @@ class _Picture:
         yield line(Line.EDGE, *corners, is_closed=True)
 
     def _description(self) -> str:
-        return (
-            f"The room inside, {self.room_words}, to scale, seen from the front and a little from above and "
-            f"from the right, its front and right walls left open. Each thing lies as {self.thing_words}."
-        )
+        return f"{self.room.words}, to scale, {self.room.seen_as}. Each thing lies as {self.thing_words}."
 
 
 def _things(count: int) -> str:

@@ -130,6 +130,49 @@ class TestTheOtherWayRound:
         assert answer["holds"]["count"] == 10 * 6 * 9
 
 
+class TestARoundFloor:
+    def test_the_corners_stay_within_the_circle(self):
+        """√(14.8² + 4.8²) = 15.56 cm; in a circle of 16 cm, √(16² − 4.8²) − 14.8 is left beside 4.8 cm."""
+        _, answer, _ = run("round-bucket", *SHEETS[1:], "--count", "12", "--limit", "1", "--turn", "none")
+        (first,) = answer["sizes"]
+        assert first["measures"] == {"diameter": "16", "height": "21"}
+        assert first["arrangement"] == {
+            "across": 1,
+            "deep": 12,
+            "high": 1,
+            "thing": {"width": "74/5", "height": "21", "depth": "2/5"},
+        }
+        assert first["spare"] == {
+            "width": "0.463027",
+            "height": "0",
+            "depth": "1.279474",
+            "rounded": ["width", "depth"],
+        }
+
+    def test_the_other_way_round(self):
+        code, answer, _ = run("round-bucket", "--thing", "1x1x1", "diameter=5", "height=3")
+        assert code == 0
+        assert answer["holds"]["count"] == 3 * 4 * 3
+        assert answer["holds"]["spare"] == {"width": "0", "height": "0", "depth": "0"}
+
+    def test_for_people(self):
+        assert said("round-bucket", *SHEETS[1:], "--count", "12", "--limit", "1", "--turn", "none")[1][
+            1:
+        ] == [
+            "  diameter 16 cm, height 21 cm",
+            "    1 across, 12 deep, 1 high; each lies as 14.8 × 21 × 0.4 cm.",
+            "    Left over: width ≈ 0.5 cm or depth ≈ 1.3 cm. Fabric to cut: ≈ 3052 cm².",
+        ]
+
+    def test_things_too_small_to_count_exit_2(self):
+        assert run("round-bucket", "--thing", "0.0001x1x0.0001", "diameter=5") == (
+            2,
+            None,
+            "Things so small are not counted on a round floor: more than 10,000 stand side by side on it. "
+            "Ask for larger ones.",
+        )
+
+
 def test_no_size_exits_1_with_json():
     code, answer, _ = run(*SHEETS, "--count", "1000", "--loose", "40")
     assert code == 1
@@ -204,7 +247,8 @@ def test_a_recipe_that_does_not_say_what_it_holds_exits_2(tmp_path):
     assert (code, answer) == (2, None)
     assert said == (
         "“Folding mat” does not say what it holds, so nobody can ask. "
-        "Its recipe text wants a table [holds] with the width, height and depth that can be filled."
+        "Its recipe text wants a table [holds] with the width, height and depth that can be filled, or with "
+        "the diameter and height of what is round."
     )
 
 

@@ -65,6 +65,20 @@ def test_page_shows_the_sizes_best_first(get):
     assert html.count('role="img"') == 2
 
 
+def test_a_bucket_is_asked_too(client, basket):
+    publish(basket, text_of("round-bucket"))
+    address = reverse("patterns:pattern-holding", args=[basket.slug])
+    size = {"diameter": "20", "height": "23"}
+    html = client.get(f"{address}?{urlencode({**SHEETS, **size})}").content.decode()
+    text = words(html)
+    assert "Left over: width ≈ 0.5 cm or depth ≈ 1.3 cm. Fabric to cut: ≈ 3052 cm²." in text
+    assert "inside: 1 across, 12 deep, 1 high" in html
+    assert "of them go in. Left over: width" in text
+    tiny = {**SHEETS, **size, WIDTH: "0.001", DEPTH: "0.001"}
+    html = client.get(f"{address}?{urlencode(tiny)}").content.decode()
+    assert "Things so small are not counted on a round floor" in words(html)
+
+
 def test_link_opens_the_pattern_at_the_size(client, get, basket):
     _, html = get({**SHEETS, "interfacing": "heavy", "seam-allowance": "1.5"})
     (link,) = links(html, "Open the pattern at 15 × 21 × 5 cm")

@@ -4,7 +4,8 @@ import re
 from typing import Final, get_args
 
 from patterns.drafting.formulas.formula import Formula
-from patterns.drafting.recipe import Form, Recipe
+from patterns.drafting.recipe import BoxRoom, Form, Recipe, RoundRoom
+from patterns.drafting.spelling import nearest_spelling
 
 from .bounds import bounded
 from .instructions import (
@@ -128,9 +129,19 @@ def _finished(top: Table) -> tuple[Formula, Formula, Formula]:
     return _dimensions(table)
 
 
-def _holds(top: Table) -> tuple[Formula, Formula, Formula] | None:
-    """Read the box that can be filled; None if nothing is said of it."""
-    return _dimensions(top.table("holds").only(_DIMENSIONS)) if "holds" in top.data else None
+def _holds(top: Table) -> BoxRoom | RoundRoom | None:
+    """Read the room that can be filled; None if nothing is said of it."""
+    if "holds" not in top.data:
+        return None
+    table = top.table("holds")
+    if not any(nearest_spelling(name, (*_DIMENSIONS, "diameter")) == "diameter" for name in table.data):
+        return BoxRoom(*_dimensions(table.only(_DIMENSIONS)))
+    for name in ("width", "depth"):
+        if name in table.data:
+            message = f"What is round has no {name}. Take it out, or write width, height and depth alone."
+            table.wrong(message, name)
+    table.only(RoundRoom._fields, ("width", "depth"))
+    return RoundRoom(table.formula("diameter", LENGTH), table.formula("height", LENGTH))
 
 
 def _dimensions(table: Table) -> tuple[Formula, Formula, Formula]:

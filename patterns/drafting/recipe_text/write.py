@@ -43,7 +43,7 @@ def _tables(recipe: Recipe) -> Iterator[Table]:
     yield Table((), _top(recipe))
     yield Table(("finished",), _finished(recipe))
     if recipe.holds:
-        yield Table(("holds",), _formulas(_DIMENSIONS, recipe.holds))
+        yield Table(("holds",), _formulas(recipe.holds._fields, recipe.holds))
     yield from (Table(("measures", measure.name), _measure(measure)) for measure in recipe.measures)
     yield from _single("constants", {constant.name: _constant(constant) for constant in recipe.constants})
     for option in recipe.options:

@@ -172,7 +172,8 @@ def _size_lines(recipe: Recipe, sizes: tuple[Holding, ...], units: Units) -> lis
         lines += [
             f"  {', '.join(measures)}",
             f"    {_arranged(each.arrangement, units)}",
-            f"    {spare_words(each.spare, units)} Fabric to cut: {written(each.area, 2, units).text}.",
+            f"    {spare_words(each.spare, each.room, units)} "
+            f"Fabric to cut: {written(each.area, 2, units).text}.",
         ]
     return lines if sizes else [*lines, "  No size of it holds them."]
 
@@ -186,11 +187,11 @@ def _held_lines(sized: SizedPattern, answer: Held) -> list[str]:
     lines = [f"{sized.title}: {', '.join(measures)}"]
     if sized.is_refused:
         return [*lines, *(f"  Refused: {check.says}" for check in _refusals(sized))]
-    if answer.arrangement is None or answer.spare is None:
+    if answer.room is None or answer.arrangement is None or answer.spare is None:
         return [*lines, "  Not even one goes in."]
     return [
         *lines,
         f"  {answer.count:,} go in." if answer.count > 1 else "  One goes in.",
         f"    {_arranged(answer.arrangement, sized.units)}",
-        f"    {spare_words(answer.spare, sized.units)}",
+        f"    {spare_words(answer.spare, answer.room, sized.units)}",
     ]

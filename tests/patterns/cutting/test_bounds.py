@@ -1,5 +1,9 @@
+from dataclasses import replace
+from fractions import Fraction
+
 import pytest
 from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from patterns.cutting.bounds import excluded
 from patterns.cutting.laying import lay
@@ -43,9 +47,40 @@ def test_reasons(pieces, reason):
     assert excluded(pieces, on) == reason
 
 
-def test_an_outline_proves_nothing_by_its_area():
-    """Two boxes of 5 × 5 with their corners cut out may lie in each other's corners."""
+def test_an_outline_proves_nothing_by_its_box():
+    """Three boxes of 5 × 5 with their corners cut out may lie in each other's corners."""
     full, cut_out = Rectangle(5, 5), Rectangle(5, 5, is_full=False)
     assert excluded([full] * 3, [Sheet(7, 9)]) == "area"
     assert excluded([cut_out] * 3, [Sheet(7, 9)]) is None
     assert excluded([Rectangle(10, 5, is_full=False)], [Sheet(7, 9)]) == "too large"
+
+
+def test_an_outline_proves_by_its_own_area():
+    """63 squares of cloth: three of 21 each are cut, and no three of 22."""
+    assert excluded([Rectangle(5, 5, is_full=False, area=21)] * 3, [Sheet(7, 9)]) is None
+    assert excluded([Rectangle(5, 5, is_full=False, area=22)] * 3, [Sheet(7, 9)]) == "area"
+    third = Fraction(1, 3)
+    assert excluded([Rectangle(5, 5, is_full=False, area=21 + third)] * 3, [Sheet(7, 9)]) is None
+    assert excluded([Rectangle(5, 5, is_full=False, area=21), Rectangle(6, 7)], [Sheet(7, 9)]) is None
+
+
+@settings(deadline=None)
+@given(some_rectangles(6), sheets, st.data())
+def test_outlines_cut_out_of_what_is_laid_are_never_excluded(pieces, on, data):
+    """Whatever is laid as a rectangle is laid as an outline in it, however little or much of it is cut."""
+    while pieces and lay(pieces, on) is None:
+        pieces.pop()
+    cut_out = [
+        replace(each, is_full=False, area=data.draw(st.integers(0, each.width * each.height)))
+        for each in pieces
+    ]
+    assert excluded(cut_out, on) is None
+
+
+@settings(deadline=None)
+@given(st.integers(1, 6), st.integers(1, 6))
+def test_outlines_that_interlock_are_not_excluded(wide, high):
+    """Two steps, each half of a rectangle, cover it together; their boxes are twice as large."""
+    step = Rectangle(2 * wide, 2 * high, is_full=False, area=3 * wide * high)
+    assert excluded([step, step], [Sheet(2 * wide, 3 * high)]) is None
+    assert excluded([step, step, Rectangle(1, 1)], [Sheet(2 * wide, 3 * high)]) == "area"

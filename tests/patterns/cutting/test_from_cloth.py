@@ -4,6 +4,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from patterns.cutting.demand import Demand
 from patterns.cutting.errors import CuttingError
 from patterns.cutting.from_cloth import MOST_OPEN, from_cloth
 from patterns.cutting.ladder import PROPORTIONS, VOLUME, growing
@@ -165,6 +166,23 @@ def test_what_is_open_is_said_smallest_first_and_not_called_proved():
     assert not found.proved
     assert 1 <= len(found.still_open) <= MOST_OPEN
     assert [at["width"] for at in found.still_open] == sorted(at["width"] for at in found.still_open)
+
+
+@pytest.mark.parametrize("slug", ["boxed-tote", "round-bucket", "drawstring-bag"])
+def test_the_area_of_outlines_proves_more(slug, monkeypatch):
+    """Without it, only what is too large for a sheet and the rectangles among the pieces exclude a size."""
+    recipe = read_starter(slug)
+    questions = [
+        [Cloth(wide * INCH, high * INCH)] * sheets
+        for wide, high in ((18, 21), (44, 18), (30, 40))
+        for sheets in (2, 4)
+    ]
+    found = [from_cloth(recipe, IN, cloth, PROPORTIONS) for cloth in questions]
+    monkeypatch.setattr(Demand, "outlined_area", lambda self, place, part: 0)
+    without = [from_cloth(recipe, IN, cloth, PROPORTIONS) for cloth in questions]
+    assert [each.measures for each in found] == [each.measures for each in without]
+    assert all(each.how_many_open <= other.how_many_open for each, other in zip(found, without, strict=True))
+    assert sum(each.how_many_open for each in found) < sum(each.how_many_open for each in without)
 
 
 @pytest.mark.parametrize(

@@ -1,4 +1,3 @@
-from decimal import Decimal
 from fractions import Fraction
 from itertools import product
 
@@ -6,7 +5,8 @@ import pytest
 
 from patterns.drafting import filling
 from patterns.drafting.errors import HoldingError
-from patterns.drafting.filling import Room, Want, how_many
+from patterns.drafting.filling import Room
+from patterns.drafting.fitting import Side
 from patterns.drafting.gauges import Axis, Gauges
 from patterns.drafting.sizing import choose
 from patterns.starters import read_starter
@@ -15,42 +15,23 @@ from tests.recipes import CM, formula
 BASKET = read_starter("fold-flat-basket")
 
 
-@pytest.mark.parametrize(
-    ("room", "edge", "loose", "count"),
-    [
-        (Fraction(50), Fraction(4), Fraction(0), 12),
-        (Fraction(48), Fraction(4), Fraction(0), 12),
-        (Fraction(48), Fraction(4), Fraction(1, 100), 11),
-        (Fraction(3), Fraction(4), Fraction(0), 0),
-        (Fraction(3), Fraction(4), Fraction(5), -1),
-        (Decimal("48"), Fraction(4), Fraction(0), 12),
-        (Decimal(48) - Decimal(10) ** -30, Fraction(4), Fraction(0), 12),
-        (Decimal("47.9"), Fraction(4), Fraction(0), 11),
-        (None, Fraction(4), Fraction(0), 0),
-    ],
-)
-def test_how_many(room, edge, loose, count):
-    assert how_many(room, edge, loose) == count
-    assert type(how_many(room, edge, loose)) is int
-
-
 def room(*holds):
-    """On widths 1 to 5, heights 1 to 6 and depths 1 to 4 mm; things of 1 mm."""
+    """On widths 1 to 5, heights 1 to 6 and depths 1 to 4 mm, measured in halves of a mm."""
     axes = [
         Axis(measure, tuple(Fraction(number) for number in range(1, most + 1)))
         for measure, most in zip(BASKET.measures[:3], (5, 6, 4), strict=True)
     ]
     gauges = Gauges(BASKET, CM, {}, choose(BASKET, {}), axes)
-    return Room(gauges, tuple(map(formula, holds)), (Fraction(1),) * 3, Fraction(0))
+    return Room(gauges, [Side(formula(side)) for side in holds], 2)
 
 
 def least(found, *wants):
-    return sorted(found.least_places(tuple(Want(wanted, 0) for wanted in wants)))
+    return sorted(found.least_places(tuple(2 * wanted for wanted in wants)))
 
 
 def by_looking(found, *wants):
     """The places with room of which none is larger than another."""
-    wanted = tuple(Want(each, 0) for each in wants)
+    wanted = tuple(2 * each for each in wants)
     roomy = [place for place in product(range(5), range(6), range(4)) if found.holds(wanted, place)]
     return sorted(
         place
@@ -107,15 +88,25 @@ def test_what_is_known_of_the_formulas_saves_looking():
     assert room("width", "(height − depth)² ÷ height", "depth").places == 4 * 6
 
 
-def test_levels_are_the_numbers_that_just_fit():
-    found = room("2 × width", "height − depth ÷ 2", "depth")
-    assert found.levels(0, 0, 99) == [2, 4, 6, 8, 10]
-    assert found.levels(1, 0, 99) == [1, 2, 3, 4, 5]
+def test_levels_are_all_that_a_side_measures():
+    found = room("2 × width", "height − depth ÷ 3", "depth")
+    assert found.levels(0) == [4, 8, 12, 16, 20]
+    assert found.levels(1) == list(range(-1, 12))
 
 
-def test_levels_that_take_long_to_find_are_all_numbers(monkeypatch):
+def test_levels_that_take_long_to_find_are_not_found(monkeypatch):
     monkeypatch.setattr(filling, "MOST_LEVELS", 10)
-    assert room("width", "height − depth ÷ 2", "depth").levels(1, 0, 7) == range(1, 8)
+    assert room("width", "height − depth ÷ 2", "depth").levels(1) is None
+
+
+def test_a_squared_side_is_measured_in_squares():
+    found = Room(
+        room("width", "height", "depth").gauges,
+        [Side(formula("width"), is_squared=True), Side(formula("height"))],
+        2,
+    )
+    assert found.levels(0) == [4, 16, 36, 64, 100]
+    assert list(found.least_places((50, 3))) == [(3, 1, 0)]
 
 
 def test_looking_has_an_end(monkeypatch):

@@ -11,13 +11,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from patterns.drafting.errors import HoldingError
-from patterns.drafting.filling import how_many
 from patterns.drafting.holding import (
     MOST_THINGS,
     held,
     sizes_that_hold,
 )
-from patterns.drafting.recipe import Check, Constant, Measure, Recipe
+from patterns.drafting.recipe import BoxRoom, Check, Constant, Measure, Recipe, RoundRoom
 from patterns.drafting.sizing import SizingError, size
 from patterns.drafting.things import Arrangement, Solid, Things
 from patterns.drafting.units import Units
@@ -25,6 +24,7 @@ from patterns.starters import read_starter
 from tests.recipes import CM, IN, formula, length, make_recipe
 
 BASKET, POUCH = read_starter("fold-flat-basket"), read_starter("zip-pouch")
+BUCKET = read_starter("round-bucket")
 TOTE, GIFT_BAG = read_starter("packable-tote"), read_starter("gift-bag")
 TURNS = {
     "none": [(0, 1, 2)],
@@ -75,6 +75,24 @@ def test_a_bag_is_filled_up_to_its_ribbon():
     first = sizes_that_hold(GIFT_BAG, CM, things("18", "12", "6", turning="none"), 1)[0]
     assert first.measures == {"width": 180, "height": 180, "depth": 60}
     assert first.room == (180, 120, 60)
+
+
+def test_a_bucket_holds_a_footprint_whose_diagonal_is_its_diameter():
+    """constructions.md, round bucket: 21 × 4.8 cm of sheets want √(21² + 4.8²) = 21.54… cm."""
+    (first, *_) = sizes_that_hold(BUCKET, CM, things("21", "14.8", "0.4", turning="none"), 12)
+    assert first.measures == {"diameter": 220, "height": 150}
+    assert first.arrangement == Arrangement(1, 1, 12, Solid(Fraction(210), Fraction(148), Fraction(4)))
+    assert first.room == (220, 150)
+    width, height, depth = first.spare
+    assert ((width + 210) ** 2 + 48**2, height, (depth + 48) ** 2 + 210**2) == (
+        pytest.approx(220**2),
+        2,
+        pytest.approx(220**2),
+    )
+    assert found(BUCKET, things("21", "14.8", "0.4", loose="2.5", turning="none"), 12)[0] == (
+        25,
+        Fraction("17.5"),
+    )
 
 
 def test_a_measure_that_holds_nothing_rises_only_for_a_check():
@@ -200,25 +218,56 @@ class TestHeld:
     def test_nothing_goes_into_a_room_that_is_none(self):
         flat = {"height": Fraction(65), "depth": Fraction(200)}
         assert held(POUCH, CM, things("1", "1", "1"), measures=flat).count == 0
-        none = replace(BASKET, holds=(formula("width ÷ (depth − depth)"), *BASKET.holds[1:]))
+        none = replace(BASKET, holds=BASKET.holds._replace(width=formula("width ÷ (depth − depth)")))
         answer = held(none, CM, things("1", "1", "1"))
         assert (answer.count, answer.room, answer.arrangement) == (0, None, None)
 
     def test_a_rounded_room_is_filled_to_its_edge(self):
         """√2 × √2 carried to 60 digits is not quite 2, but a thing of 2 goes in."""
-        recipe = replace(BASKET, holds=(formula("√(2) × √(2) × width ÷ 2"), *BASKET.holds[1:]))
+        recipe = replace(BASKET, holds=BASKET.holds._replace(width=formula("√(2) × √(2) × width ÷ 2")))
         assert held(recipe, CM, things("23", "15", "12")).count == 1
         assert found(recipe, things("23", "15", "12"), 1)[0] == (23, 15, 12)
 
+    def test_a_round_floor_takes_the_grid_of_most_things(self):
+        """In a circle of 5, 4 × 3 squares touch it, 3² + 4² = 5². Of equals the shortest diagonal."""
+        size = {"diameter": 5 * CM.mm, "height": 2 * CM.mm}
+        answer = held(BUCKET, CM, things("1", "1", "1"), measures=size)
+        assert answer.arrangement == Arrangement(4, 2, 3, Solid(*[CM.mm] * 3))
+        assert (answer.count, answer.spare, answer.room) == (24, (0, 0, 0), (50, 20))
+        assert held(BUCKET, CM, things("1", "1", "1", loose="0.1"), measures=size).count == 3 * 3 * 1
+        assert held(BUCKET, CM, things("5", "1", "1", turning="none"), measures=size).count == 0
+
+    @pytest.mark.parametrize("turning", TURNS)
+    @settings(max_examples=60, deadline=None)
+    @given(data=st.data())
+    def test_a_round_floor_as_by_trying_every_grid(self, turning, data):
+        edges = data.draw(st.tuples(*[st.integers(2, 30)] * 3))
+        diameter, height = data.draw(st.integers(20, 80)), data.draw(st.integers(1, 80))
+        loose = data.draw(st.sampled_from([0, Fraction(1, 3), 2]))
+        what = Things(Solid(*map(Fraction, edges)), Fraction(loose), turning)
+        size = {"diameter": Fraction(diameter), "height": Fraction(height)}
+        answer = held(BUCKET, CM, what, measures=size)
+        assert answer.count == max(
+            n * m * max(0, (height - loose) // up)
+            for across, up, deep in ([edges[edge] for edge in turn] for turn in TURNS[turning])
+            for n, m in product(range(41), repeat=2)
+            if n * m == 0 or (n * across + loose) ** 2 + (m * deep + loose) ** 2 <= diameter**2
+        )
+
+    def test_what_is_too_small_to_be_counted_on_a_round_floor(self):
+        with pytest.raises(HoldingError, match="Things so small are not counted on a round floor"):
+            held(BUCKET, CM, things("0.001", "1", "0.001"))
+
     def test_no_float(self, no_floats):
+        assert held(BUCKET, IN, things("1", "1", "1", units=IN)).count == 6 * 9 * 5
         assert held(POUCH, IN, things("1", "1", "1", units=IN)).count == 8 * 3 * 3
 
 
 # A second road: every size of a small recipe, every arrangement, every raise, by nothing but `size`.
 
 
-def small(holds: tuple[str, str, str], *refuse: str, cloth: tuple[str, str] = ("width", "height")) -> Recipe:
-    """A recipe of 6 × 6 × 4 sizes: what it holds and what it refuses are given."""
+def small(holds: tuple[str, ...], *refuse: str, cloth: tuple[str, str] = ("width", "height")) -> Recipe:
+    """A recipe of 6 × 6 × 4 sizes: what it holds, a box or what is round, and what it refuses are given."""
     plain = make_recipe()
     return make_recipe(
         finished=tuple(map(formula, ("width", "height", "depth"))),
@@ -244,7 +293,7 @@ def small(holds: tuple[str, str, str], *refuse: str, cloth: tuple[str, str] = ("
             ),
         ),
         checks=tuple(Check("refuse", each, formula(each), ("No.",)) for each in refuse),
-        holds=tuple(map(formula, holds)),
+        holds=(BoxRoom if len(holds) == 3 else RoundRoom)(*map(formula, holds)),
     )
 
 
@@ -280,9 +329,8 @@ def by_trying(recipe: Recipe, units: Units, what: Things, count: int):
             roomy = [
                 place
                 for place in sized
-                if all(
-                    how_many(room, edge, what.loose) >= n
-                    for room, edge, n in zip(rooms[place], edges, grid, strict=True)
+                if has_room(
+                    rooms[place], [n * edge + what.loose for n, edge in zip(grid, edges, strict=True)]
                 )
             ]
             least = [
@@ -300,6 +348,17 @@ def by_trying(recipe: Recipe, units: Units, what: Things, count: int):
         for rank, (area, _, place) in enumerate(ranked)
         if not any(no_larger(better, place) for _, _, better in ranked[:rank])
     ]
+
+
+def has_room(room, block):
+    """The room's measures, two of a round one, and a block's; what is rounded is the larger by a hair."""
+    if None in room:
+        return False
+    known = [Fraction(side) + (0 if isinstance(side, Fraction) else Fraction(1, 10**20)) for side in room]
+    if len(known) == 3:
+        return no_larger(block, known)
+    across, high, deep = block
+    return across**2 + deep**2 <= max(known[0], 0) ** 2 and high <= known[1]
 
 
 def no_larger(one, other):
@@ -340,6 +399,13 @@ RECIPES = {
     "a side that no measure moves": small(("width", "most", "depth")),
     "a root": small(("√(width² + depth²)", "height", "depth")),
     "no value": small(("width", "√(height² − depth²)", "depth")),
+    "a drum": small(("width", "height")),
+    "a drum that is refused low, and ends in a cone": small(
+        ("width − depth ÷ 4", "height"), "height ≥ width"
+    ),
+    "a drum whose diameter is rounded": small(("π × width ÷ 3", "height − depth ÷ 3"), "depth ≤ height"),
+    "a drum with no floor at some sizes": small(("width − height", "√(height² − depth²)")),
+    "a drum that swells and falls": small(("smaller of (width, most − width)", "height + depth ÷ 2")),
     "cloth that falls": small(PLAIN, "width + height ≥ 5 × one", cloth=("most − width", "height")),
 }
 
@@ -361,11 +427,20 @@ def test_as_by_trying_everything(name, turning, data):
     )
 
 
+def is_left(room, block, spare):
+    """Whether each edge of a block, with what is spare beside it, just reaches the walls."""
+    across, high, deep = (Fraction(side) + edge for side, edge in zip(spare, block, strict=True))
+    if len(room) == 3:
+        return (across, high, deep) == tuple(map(Fraction, room))
+    reached = across**2 + block[2] ** 2, block[0] ** 2 + deep**2
+    return high == room.height and all(abs(each - room.diameter**2) < Fraction(1, 10**20) for each in reached)
+
+
 @settings(max_examples=60, deadline=None)
 @given(data=st.data())
 def test_what_is_found_holds_and_passes(data):
     """The starters, in both units: never refused, on the steps, room enough, spare what is left."""
-    recipe = data.draw(st.sampled_from([BASKET, POUCH, TOTE, GIFT_BAG]))
+    recipe = data.draw(st.sampled_from([BASKET, POUCH, TOTE, GIFT_BAG, BUCKET]))
     units = data.draw(st.sampled_from(Units))
     edges = data.draw(st.tuples(*[st.integers(1, 160)] * 3))
     turning, count = data.draw(st.sampled_from(sorted(TURNS))), data.draw(st.integers(1, 200))
@@ -373,18 +448,20 @@ def test_what_is_found_holds_and_passes(data):
     for each in sizes_that_hold(recipe, units, what, count):
         sized = size(recipe, "starter", units, each.measures)
         assert not sized.is_refused
-        assert each.area == sum(
-            piece.cut * piece.width.value * piece.height.value
+        area = sum(
+            piece.cut * Fraction(piece.width.value) * Fraction(piece.height.value)
             for piece in sized.pieces
             if sized.materials_by_name[piece.material].kind == "fabric"
         )
-        for measure in recipe.measures[:3]:
+        assert abs(Fraction(each.area) - area) < Fraction(1, 10**20)
+        for measure in [each for each in recipe.measures if each.role == "size"]:
             scale = measure.scales[units]
             assert (each.measures[measure.name] - scale.least) % scale.step == 0
         arrangement = each.arrangement
         grid = (arrangement.across, arrangement.high, arrangement.deep)
         assert prod(grid) >= count
-        for room, spare, n, edge in zip(each.room, each.spare, grid, arrangement.thing, strict=True):
-            assert spare == room - n * edge
-            assert spare >= what.loose
+        block = [n * edge for n, edge in zip(grid, arrangement.thing, strict=True)]
+        assert has_room(each.room, [edge + what.loose for edge in block])
+        assert is_left(each.room, block, each.spare)
+        assert all(Fraction(spare) >= what.loose - Fraction(1, 10**20) for spare in each.spare)
         assert held(recipe, units, what, measures=each.measures).count >= count

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from patterns.drafting.things import Arrangement, Solid, Space
+from patterns.drafting.things import Arrangement, RoundSpace, Solid, Space
 from patterns.drafting.units import Units
 from patterns.drawings import tokens
 from patterns.drawings.arrangement import arrangement_svg
@@ -162,3 +162,76 @@ def test_a_room_that_no_tape_shows_is_rounded_and_says_so():
     svg = arrangement_svg("Gift bag", room, cubes(1, 1, 1, 100), 1, IN)
     assert "≈ 4⅝ in" in svg
     assert "⅔" not in svg
+
+
+class TestARoundFloor:
+    """4 × 3 cubes of 2 cm touch the circle of 10 cm with their corners."""
+
+    ROOM = RoundSpace(Fraction(100), Fraction(70))
+
+    def drawn(self, arrangement=None, count=24, room=ROOM):
+        return arrangement_svg("Bucket", room, arrangement or cubes(4, 2, 3), count, CM)
+
+    def test_says_what_is_inside(self):
+        svg = self.drawn()
+        assert [each.text for each in words_of(svg)] == [
+            *("inside", "diameter", "10 cm", "inside", "height", "7 cm"),
+            *("24 things, each 2 × 2 × 2 cm", "4 across, 3 deep, 2 high"),
+        ]
+        assert root_of(svg)[1].text == (
+            "The round room inside, 10 cm across and 7 cm high, to scale, seen from the front and a little "
+            "from above, the near half of its wall left open. Each thing lies as 2 × 2 × 2 cm."
+        )
+
+    def test_corners_of_the_things_stand_on_the_edge_of_the_floor(self):
+        """In a circle of 1 the near corners lie at (± 0.8, −0.6): on the page a tenth and a fifteenth in."""
+        svg = self.drawn()
+        (front,) = lines_of(svg, fill=tokens.SHEET)
+        outline = lines_of(svg, stroke_width="0.45")[0]
+        left, right, lowest = (
+            min(x for x, _ in outline),
+            max(x for x, _ in outline),
+            max(y for _, y in outline),
+        )
+        scale = (right - left) / 100
+        (near_left, bottom), (near_right, _), (_, top), _ = front
+        assert (near_left - left) / scale == pytest.approx(10, abs=0.1)
+        assert (right - near_right) / scale == pytest.approx(10, abs=0.1)
+        assert (lowest - bottom) / scale == pytest.approx(20 / 3, abs=0.1)
+        assert (bottom - top) / scale == pytest.approx(40, abs=0.1)
+
+    def test_front_and_top_are_seen_and_no_right_side(self):
+        svg = self.drawn()
+        assert len(lines_of(svg, fill=tokens.SHEET)) == len(lines_of(svg, fill=tokens.PAPER)) == 1
+        assert lines_of(svg, fill=tokens.RULE) == []
+
+    def test_what_does_not_fit_is_not_drawn(self):
+        for arrangement in (cubes(4, 2, 4), cubes(4, 4, 3), cubes(5, 1, 1)):
+            with pytest.raises(DrawingError, match="do not go into the room"):
+                self.drawn(arrangement, 1)
+        with pytest.raises(DrawingError, match="nothing to draw"):
+            self.drawn(room=RoundSpace(Fraction(0), Fraction(70)))
+
+    def test_a_diameter_without_an_end_is_marked(self):
+        svg = self.drawn(room=RoundSpace(Decimal("101.42135623730950488"), Fraction(70)))
+        assert "≈ 10.1 cm" in [each.text for each in words_of(svg)]
+
+    @settings(max_examples=60, deadline=None)
+    @given(
+        st.tuples(*[st.integers(1, 12)] * 3),
+        st.tuples(*[st.fractions(Fraction(1), Fraction(80), max_denominator=64)] * 3),
+        st.tuples(*[st.fractions(Fraction(0), Fraction(90), max_denominator=8)] * 2),
+        st.data(),
+    )
+    def test_any_arrangement_reads_well(self, grid, edges, spare, data):
+        wide, high, deep = (n * edge for n, edge in zip(grid, edges, strict=True))
+        # No less than the diagonal, which is no longer than both sides together.
+        shortest = max(wide, deep) + min(wide, deep) / 2
+        room = RoundSpace(shortest + spare[0], high + spare[1])
+        count = data.draw(st.integers(grid[0] * grid[2] * (grid[1] - 1) + 1, grid[0] * grid[1] * grid[2]))
+        svg = arrangement_svg(
+            "Bucket", room, Arrangement(*grid, Solid(*edges)), count, data.draw(st.sampled_from(Units))
+        )
+        assert_reads_well(svg)
+        assert not words_crossed(svg, stroke_width="0.16")
+        assert not words_crossed(svg, stroke_width="0.45")
