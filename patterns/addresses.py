@@ -17,8 +17,14 @@ ACROSS_KEY = "chart across"
 UP_KEY = "chart up"
 # What goes in, on the page that finds a size for it.
 THING_KEYS = ("thing-width", "thing-height", "thing-depth", "thing-count", "thing-loose", "thing-turn")
+# What cloth there is, on the page that finds a size from it: two kinds of it, and what matters.
+CLOTH_KEYS = (
+    *("cloth-width", "cloth-length", "cloth-count", "cloth-for"),
+    *("other-cloth-width", "other-cloth-length", "other-cloth-count", "other-cloth-for"),
+    "cloth-keep",
+)
 RESERVED_KEYS = frozenset(
-    {UNITS_KEY, LOOK_KEY, ACROSS_KEY, UP_KEY, *(key.replace("-", " ") for key in THING_KEYS)}
+    {UNITS_KEY, LOOK_KEY, ACROSS_KEY, UP_KEY, *(key.replace("-", " ") for key in (*THING_KEYS, *CLOTH_KEYS))}
 )
 MOST_SHOWN = 40
 

@@ -137,6 +137,12 @@ class MeasureForm(forms.Form):
         return [self.offered(name, in_a_row(self.recipe, self.units, row), row) for name, row in rows]
 
     @property
+    def has_fabric(self) -> bool:
+        """Whether anything is cut from fabric, so that cloth can be looked at for a size."""
+        fabrics = {material.name for material in self.recipe.materials if material.kind == "fabric"}
+        return any(piece.material in fabrics for piece in self.recipe.pieces)
+
+    @property
     def switch(self) -> UnitsSwitch:
         (other,) = set(Units) - {self.units}
         sizes = [measure for measure in self.recipe.measures if measure.role == "size"]

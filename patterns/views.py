@@ -1,5 +1,7 @@
 """The customers' pages: the list of patterns, and one pattern at the size they choose."""
 
+from typing import Any
+
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, render
 from django.utils.cache import patch_vary_headers
@@ -7,6 +9,8 @@ from django.views.decorators.http import require_safe
 from django_htmx.http import reswap
 
 from patterns.catalogue import entries
+from patterns.cloth_form import ClothForm, fabrics_of
+from patterns.cloth_page import cloth_answer
 from patterns.documents.errors import NoDocumentError
 from patterns.drafting.units import Units
 from patterns.forms import MeasureForm
@@ -106,8 +110,29 @@ def pattern_holding(request: HttpRequest, slug: str) -> HttpResponse:
                 context["answer"] = holding_answer(form)
         except BusyError:
             context["is_busy"] = True
-    part = "patterns/partials/holding.html"
-    response = render_page_or_part(request, "patterns/pattern_holding.html", part, context)
+    return _search_page(request, "patterns/pattern_holding.html", "patterns/partials/holding.html", context)
+
+
+@require_safe
+def pattern_from_cloth(request: HttpRequest, slug: str) -> HttpResponse:
+    """The largest size that is cut from the cloth in the address. One search at a time for a visitor."""
+    revision = seen_revision(request, slug)
+    if not fabrics_of(revision.recipe):
+        raise Http404
+    form = ClothForm(revision.recipe, request.GET, usual_units(request))
+    context = {"pattern": revision.pattern, "form": form, "units": form.units, "is_part": wants_part(request)}
+    if form.is_asked and form.is_valid():
+        try:
+            with one_at_a_time(request):
+                context["answer"] = cloth_answer(slug, form)
+        except BusyError:
+            context["is_busy"] = True
+    part = "patterns/partials/from_cloth.html"
+    return _search_page(request, "patterns/pattern_from_cloth.html", part, context)
+
+
+def _search_page(request: HttpRequest, page: str, part: str, context: dict[str, Any]) -> HttpResponse:
+    response = render_page_or_part(request, page, part, context)
     if "is_busy" in context and not context["is_part"]:
         response.status_code = 429  # not for a part: htmx would leave it out
     return response

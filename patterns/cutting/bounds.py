@@ -5,6 +5,8 @@ from itertools import product
 from operator import mul
 from typing import Literal
 
+from patterns.drafting.gauges import Watch, nobody_watches
+
 from .sheets import Rectangle, Sheet, in_whole_numbers
 
 # too large: a piece is larger than any sheet, either way. area: all are larger than the sheets together, of
@@ -19,8 +21,12 @@ _TWELFTHS = 12
 Stretch = Callable[[int, int], int]
 
 
-def excluded(pieces: Sequence[Rectangle], sheets: Sequence[Sheet]) -> Reason | None:
+def excluded(
+    pieces: Sequence[Rectangle], sheets: Sequence[Sheet], watch: Watch = nobody_watches
+) -> Reason | None:
     """Return why the pieces certainly cannot all be cut from the sheets; None where that is not known.
+
+    watch: called while it is tried.
 
     Source: dual feasible functions. S. P. Fekete and J. Schepers, “New classes of fast lower bounds for bin
     packing problems”, 2001, and “A general framework for bounds for higher-dimensional orthogonal packing
@@ -37,7 +43,7 @@ def excluded(pieces: Sequence[Rectangle], sheets: Sequence[Sheet]) -> Reason | N
     full = [way for piece, way in zip(whole.pieces, ways, strict=True) if piece.is_full]
     if len(full) < 2:
         return None  # it lies on one of the sheets
-    return "stretched" if _is_too_much_stretched(full, room) else None
+    return "stretched" if _is_too_much_stretched(full, room, watch) else None
 
 
 # How a piece may lie: its width and height, and those of the sheet.
@@ -53,7 +59,7 @@ def _ways(piece: Rectangle, kinds: Sequence[Sheet]) -> list[_Way]:
     ]
 
 
-def _is_too_much_stretched(pieces: Sequence[Sequence[_Way]], room: int) -> bool:
+def _is_too_much_stretched(pieces: Sequence[Sequence[_Way]], room: int, watch: Watch) -> bool:
     """Whether some stretching makes the pieces too large.
 
     On each sheet the stretched pieces of any layout are no larger than the sheet itself, so all of them are
@@ -62,10 +68,11 @@ def _is_too_much_stretched(pieces: Sequence[Sequence[_Way]], room: int) -> bool:
     room *= _TWELFTHS * _TWELFTHS
     across = _stretched([[(way[0], way[2]) for way in ways] for ways in pieces])
     along = _stretched([[(way[1], way[3]) for way in ways] for ways in pieces])
-    return any(
-        sum([min(map(mul, *sides)) for sides in zip(wide, high, strict=True)]) > room
-        for wide, high in product(across, along)
-    )
+    for wide, high in product(across, along):
+        watch()
+        if sum([min(map(mul, *sides)) for sides in zip(wide, high, strict=True)]) > room:
+            return True
+    return False
 
 
 def _stretched(pieces: Sequence[Sequence[tuple[int, int]]]) -> Iterable[Sequence[Sequence[int]]]:

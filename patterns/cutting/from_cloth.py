@@ -4,18 +4,18 @@ Every larger size is refused by the recipe, or excluded by a proof, or named as 
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cached_property
 
 from patterns.drafting.formulas.values import Measured
-from patterns.drafting.gauges import Gauges, Place
+from patterns.drafting.gauges import Gauges, Place, Watch, nobody_watches
 from patterns.drafting.recipe import Recipe
 from patterns.drafting.sizing import all_values, choose
 from patterns.drafting.units import Units
 
 from .demand import Demand
-from .errors import CuttingError
+from .errors import CuttingError, EndedError
 from .ladder import Ladder, ladder
 from .laying import USUAL_WORK, Work
 from .sharing import Cloth, Sharing
@@ -55,7 +55,8 @@ class FromCloth:
 
     measures: all of them; None where no size fits. larger: the next size, whether or not it could be sewn;
     None where the pattern ends. still_open: larger sizes that were neither laid nor excluded, smallest first,
-    the first MOST_OPEN of how_many_open.
+    the first MOST_OPEN of how_many_open. was_ended: before all had been looked at: which larger sizes are
+    open is not known then.
     """
 
     measures: Mapping[str, Fraction] | None
@@ -64,11 +65,12 @@ class FromCloth:
     larger: Mapping[str, Fraction] | None = None
     still_open: tuple[Mapping[str, Fraction], ...] = ()
     how_many_open: int = 0
+    was_ended: bool = False
 
     @property
     def proved(self) -> bool:
         """Whether every larger size is refused or excluded."""
-        return not self.how_many_open
+        return not self.how_many_open and not self.was_ended
 
 
 def from_cloth(
@@ -79,11 +81,13 @@ def from_cloth(
     measures: Mapping[str, Fraction] | None = None,
     options: Mapping[str, str] | None = None,
     work: int = USUAL_WORK,
+    watch: Watch = nobody_watches,
 ) -> FromCloth:
     """Return the largest size on the recipe's steps that can be cut from the cloth.
 
     cloth: sheet by sheet. keep: PROPORTIONS, VOLUME, or the names of the measures that stay while one grows.
     measures, options: as for `sizing.size`. work: how much is tried, in places for a piece.
+    watch: called while it is looked for; where it raises an EndedError, the best that was found is returned.
     Raises CuttingError: cloth for what is no fabric, too much of it, nothing that grows. SizingError: as
     `sizing.size`.
     """
@@ -94,9 +98,9 @@ def from_cloth(
     chosen, given = choose(recipe, options or {}), measures or {}
     all_values(recipe, units, given, chosen)  # names that the recipe does not have are told at once
     steps = ladder(recipe, units, keep, given, chosen)
-    gauges = Gauges(recipe, units, given, chosen, steps.axes)
+    gauges = Gauges(recipe, units, given, chosen, steps.axes, watch)
     demand = Demand(recipe, units, gauges, chosen)
-    sharing = Sharing(demand, cloth, Work(work))
+    sharing = Sharing(demand, cloth, Work(work, watch))
     if not _stay_in_range(recipe, units, given, steps):
         return FromCloth(None)
     search = _Search(steps, gauges, demand, sharing)
@@ -117,25 +121,34 @@ _Rung = Sequence[Place]
 _Found = tuple[Place, Layout]
 
 
-@dataclass(frozen=True)
+@dataclass
 class _Search:
+    """found: the largest size that was laid out so far. left: larger ones for which no layout was found.
+
+    was_ended: whether its watch ended it.
+    """
+
     steps: Ladder
     gauges: Gauges
     demand: Demand
     sharing: Sharing
+    found: _Found | None = None
+    left: list[Place] = field(default_factory=list)
+    was_ended: bool = False
 
-    def largest(self) -> tuple[_Found | None, list[Place]]:
-        """Return the largest size that was laid out, and the larger ones that are open, smallest first."""
-        found, low = self._foothold()
-        left: list[Place] = []
-        for rung in self.rungs[low:]:
-            fitting = self._fitting(rung)
-            best = self._best(fitting, is_thorough=False) or self._best(fitting, is_thorough=True)
-            if best is not None:
-                found, left = best, []
-            else:
-                left += fitting
-        return found, [place for place in left if not self._is_excluded(place)]
+    def run(self) -> None:
+        """Look for the largest size; afterwards those left are open, smallest first."""
+        try:
+            for rung in self.rungs[self._foothold() :]:
+                fitting = self._fitting(rung)
+                best = self._best(fitting, is_thorough=False) or self._best(fitting, is_thorough=True)
+                if best is not None:
+                    self.found, self.left = best, []
+                else:
+                    self.left += fitting
+            self.left = [place for place in self.left if not self._is_excluded(place)]
+        except EndedError:
+            self.left, self.was_ended = [], True
 
     @cached_property
     def rungs(self) -> Sequence[_Rung]:
@@ -145,6 +158,7 @@ class _Search:
         volume = self.demand.volume
         by_volume: dict[int, list[Place]] = {}
         for place in self.steps.places():
+            self.gauges.watch()
             by_volume.setdefault(volume(place), []).append(place)
         return [by_volume[size] for size in sorted(by_volume) if size]
 
@@ -153,20 +167,20 @@ class _Search:
             self.demand.question(place), lambda part: self.demand.outlined_area(place, part)
         )
 
-    def _foothold(self) -> tuple[_Found | None, int]:
+    def _foothold(self) -> int:
         """Halve the ladder again and again for a size that can be laid, so that there is one to begin with.
 
-        Returns it, and the number of the rung above it.
+        Returns the number of the rung above it.
         """
-        found, low, high = None, 0, len(self.rungs)
+        low, high = 0, len(self.rungs)
         while low < high:
             middle = (low + high) // 2
             best = self._best(self._fitting(self.rungs[middle]), is_thorough=False)
             if best is not None:
-                found, low = best, middle + 1
+                self.found, low = best, middle + 1
             else:
                 high = middle
-        return found, low
+        return low
 
     def _fitting(self, rung: _Rung) -> _Rung:
         """The sizes of a rung that are neither excluded nor refused."""
@@ -202,20 +216,23 @@ class _Told:
     search: _Search
 
     def answer(self) -> FromCloth:
-        found, still_open = self.search.largest()
-        measures = self.search.gauges.measures
-        first = tuple(measures(place) for place in still_open[:MOST_OPEN])
-        if found is None:
-            return FromCloth(None, still_open=first, how_many_open=len(still_open))
-        place, layout = found
-        larger = self.search.next_above(place)
+        search = self.search
+        search.run()
+        measures = search.gauges.measures
+        first = tuple(measures(place) for place in search.left[:MOST_OPEN])
+        count, was_ended = len(search.left), search.was_ended
+        if search.found is None:
+            return FromCloth(None, still_open=first, how_many_open=count, was_ended=was_ended)
+        place, layout = search.found
+        larger = search.next_above(place)
         return FromCloth(
             measures=self._all_measures(place),
             pieces=self._pieces(place),
             placements=self._placements(place, layout),
             larger=None if larger is None else measures(larger),
             still_open=first,
-            how_many_open=len(still_open),
+            how_many_open=count,
+            was_ended=was_ended,
         )
 
     def _all_measures(self, place: Place) -> Mapping[str, Fraction]:

@@ -9,6 +9,8 @@ from dataclasses import dataclass
 from itertools import islice, product
 from typing import NamedTuple
 
+from patterns.drafting.gauges import Watch, nobody_watches
+
 from .sheets import Layout, Placement, Rectangle, Sheet, in_whole_numbers
 
 # Each place that is looked at takes about a microsecond.
@@ -17,9 +19,13 @@ USUAL_WORK = 300_000
 
 @dataclass(slots=True)
 class Work:
-    """How much may still be tried, in places for a piece. All searches for one answer share it."""
+    """How much may still be tried, in places for a piece. All searches for one answer share it.
+
+    watch: called while they run.
+    """
 
     left: int = USUAL_WORK
+    watch: Watch = nobody_watches
 
     @property
     def is_done(self) -> bool:
@@ -127,6 +133,7 @@ def _placed(
     skylines = [[_Level(0, 0, int(sheet.width))] for sheet in way.sheets]
     placed: dict[int, Placement] = {}
     for number in order:
+        work.watch()
         placement = _best(way, number, skylines, work)
         if placement is None:
             return placed, number

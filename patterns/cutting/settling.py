@@ -39,7 +39,7 @@ def settled(
     Raises CuttingError: more pieces or sheets than a layout is looked for at once.
     """
     work = work or Work()
-    if excluded(pieces, sheets):
+    if excluded(pieces, sheets, work.watch):
         return Verdict.IMPOSSIBLE
     found = lay(pieces, sheets, work)
     if found is not None:
@@ -96,6 +96,7 @@ class _Search:
         if self.states <= 0 or self.work.is_done:
             self.is_complete = False
             return False
+        self.work.watch()
         self.states -= 1
         self.work.left -= 10
         room = sum(int(sheet.width * sheet.height) for sheet in self.sheets) - sum(map(_area, taken))

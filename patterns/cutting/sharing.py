@@ -6,6 +6,8 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import islice, product
 
+from patterns.drafting.gauges import Watch
+
 from .bounds import excluded
 from .demand import Demand, Part, Question
 from .errors import CuttingError
@@ -133,7 +135,7 @@ class Sharing:
         lot = self._lots.get((part.kind, own))
         if lot is None:
             sheets = tuple(self._sheets[number] for number in own)
-            lot = self._lots_of.setdefault((part.kind, sheets), _Lot(sheets))
+            lot = self._lots_of.setdefault((part.kind, sheets), _Lot(sheets, self.work.watch))
             self._lots[part.kind, own] = lot
         return lot
 
@@ -160,8 +162,8 @@ _Sides = tuple[tuple[int, int], ...]
 class _Lot:
     """The sheets that one fabric gets, and what is known of parts of one kind on them."""
 
-    def __init__(self, sheets: tuple[Sheet, ...]) -> None:
-        self._sheets = sheets
+    def __init__(self, sheets: tuple[Sheet, ...], watch: Watch) -> None:
+        self._sheets, self._watch = sheets, watch
         self.room = sum(int(sheet.width * sheet.height) for sheet in sheets)
         # Parts that are proved impossible, none of them larger than another.
         self._impossible: list[_Sides] = []
@@ -176,8 +178,9 @@ class _Lot:
         least = part.least
         is_known = self._looked_at.get(least)
         if is_known is None:
+            self._watch()
             is_known = self._is_no_smaller_than_an_impossible(least)
-            if not is_known and excluded(part.rectangles(least), self._sheets):
+            if not is_known and excluded(part.rectangles(least), self._sheets, self._watch):
                 self._exclude(least)
                 is_known = True
             self._looked_at[least] = is_known
