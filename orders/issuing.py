@@ -4,21 +4,23 @@ import hashlib
 import logging
 from collections.abc import Callable, Mapping
 from io import BytesIO
-from typing import cast
+from typing import Any
 
 import pikepdf
 from django.utils import timezone
 
 from orders import bodies
 from orders.models import IssuedDocument
-from patterns.documents import book
-from patterns.documents.paper import PaperName
+from patterns.documents import book, templates
 from patterns.documents.stamp import stamp
 from patterns.drafting.sized import SizedPattern
 
 logger = logging.getLogger(__name__)
 
-MAKERS: Mapping[str, Callable[[SizedPattern, PaperName], bytes]] = {IssuedDocument.Kind.BOOK: book.body}
+MAKERS: Mapping[str, Callable[[SizedPattern, Any], bytes]] = {
+    IssuedDocument.Kind.BOOK: book.body,
+    IssuedDocument.Kind.TEMPLATES: templates.body,
+}
 
 
 def issue(document: IssuedDocument) -> bytes:
@@ -54,7 +56,7 @@ def _made_now(document: IssuedDocument) -> tuple[str, bytes]:
     address = bodies.body_address(document.line.sized, document.kind, document.paper)
     body = bodies.kept(address)
     if body is None:
-        body = MAKERS[document.kind](document.line.sized_pattern, cast(PaperName, document.paper))
+        body = MAKERS[document.kind](document.line.sized_pattern, document.paper)
         bodies.keep(address, body)
     return address, body
 

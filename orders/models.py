@@ -146,6 +146,11 @@ class OrderLine(models.Model):
         return sum(document.downloads for document in self.documents.all())
 
     @property
+    def has_templates(self) -> bool:
+        """Whether templates come with it. A query, unless its documents were brought."""
+        return any(document.kind == IssuedDocument.Kind.TEMPLATES for document in self.documents.all())
+
+    @property
     def sized_pattern(self) -> SizedPattern:
         return from_json(self.sized)
 
@@ -169,10 +174,12 @@ class IssuedDocument(models.Model):
 
     class Kind(models.TextChoices):
         BOOK = "book", "Instruction book"
+        TEMPLATES = "templates", "Full-size templates"
 
     class Paper(models.TextChoices):
         A4 = "a4", "A4"
         LETTER = "letter", "US Letter"
+        LARGE = "large", "one large sheet"
 
     line = models.ForeignKey(OrderLine, on_delete=models.PROTECT, related_name="documents")
     kind = models.CharField(max_length=20, choices=Kind)

@@ -1,5 +1,6 @@
 """Placing an order: everything that a sale must leave behind, in one transaction."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from fractions import Fraction
@@ -15,6 +16,7 @@ from patterns.documents.names import clean_name, licence_line
 from patterns.drafting.lengths import exact
 from patterns.drafting.sized import SizedMeasure, SizedPattern
 from patterns.drafting.sized_json import to_json
+from patterns.drawings.template import has_templates
 from patterns.models import Revision
 from studio.models import Shop
 
@@ -107,11 +109,18 @@ def _place(wish: _Wish, source: str, now: datetime) -> Placed:
     at_the_foot = licence_line(str(order.number), order.name)
     IssuedDocument.objects.bulk_create(
         IssuedDocument(line=line, kind=kind, paper=paper, licence_line=at_the_foot)
-        for kind in IssuedDocument.Kind
-        for paper in IssuedDocument.Paper
+        for kind, paper in _promised(wish.sized)
     )
     SizeSold.objects.bulk_create(_size_sold(line, wish, measure) for measure in wish.sized.measures)
     return Placed(order, token)
+
+
+def _promised(sized: SizedPattern) -> Iterator[tuple[IssuedDocument.Kind, IssuedDocument.Paper]]:
+    """Yield what comes with a pattern: its book, and templates of pieces that a ruler does not serve for."""
+    kinds, papers = IssuedDocument.Kind, IssuedDocument.Paper
+    yield from ((kinds.BOOK, paper) for paper in (papers.A4, papers.LETTER))
+    if has_templates(sized):
+        yield from ((kinds.TEMPLATES, paper) for paper in papers)
 
 
 def _hold_to_limits(email: str, source: str, now: datetime) -> None:

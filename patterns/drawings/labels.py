@@ -81,10 +81,11 @@ class Turned:
 
     def drawn(self) -> list[str]:
         at = Spot(self.box.left + self.line.size * ABOVE_BASE // 100, self.box.bottom)
-        turn = ("transform", f"rotate(-90 {millimetres(at.x)} {millimetres(at.y)})")
-        return [
-            element("text", (("x", at.x), ("y", at.y), ("font-size", self.line.size), turn), _safe(self.line))
-        ]
+        turn = f"rotate(-90 {millimetres(at.x)} {millimetres(at.y)})"
+        attributes: list[tuple[str, str | int]] = [("x", at.x), ("y", at.y), ("font-size", self.line.size)]
+        if self.line.colour != INK:
+            attributes.append(("fill", self.line.colour))
+        return [element("text", (*attributes, ("transform", turn)), _safe(self.line))]
 
 
 def _safe(line: TextLine) -> str:

@@ -82,14 +82,21 @@ def _at(spot: Spot) -> str:
     return f"{millimetres(spot.x)} {millimetres(spot.y)}"
 
 
-def document(width: int, height: int, title: str, description: str, parts: Iterable[str]) -> str:
-    """Return a whole drawing, its view box in millimetres of the printed page."""
+def document(
+    width: int,
+    height: int,
+    title: str,
+    description: str,
+    parts: Iterable[str],
+    corner: Spot = Spot(0, 0),  # noqa: B008 - a tuple
+) -> str:
+    """Return a whole drawing, its view box in millimetres of the printed page. corner: its top left one."""
     attributes = (
         ("xmlns", "http://www.w3.org/2000/svg"),
         ("role", "img"),
         ("width", f"{millimetres(width)}mm"),
         ("height", f"{millimetres(height)}mm"),
-        ("viewBox", f"0 0 {millimetres(width)} {millimetres(height)}"),
+        ("viewBox", f"{_at(corner)} {millimetres(width)} {millimetres(height)}"),
         ("font-family", FAMILY),
         ("fill", INK),
         ("stroke-linejoin", "round"),

@@ -10,6 +10,7 @@ from django.urls import reverse
 from orders.issuing import issue
 from orders.models import IssuedDocument
 from orders.placing import Placed
+from patterns import starters
 from studio.models import Shop
 from tests.orders.conftest import text_of, words_of
 
@@ -101,3 +102,28 @@ def test_queries_do_not_grow(client: Client, make_order: Maker, django_assert_nu
         make_order(email=f"{at}@example.org")
     with django_assert_num_queries(len(one)):
         client.get(address(token))
+
+
+def test_templates_are_offered_beside_the_book(
+    client: Client, make_order: Maker, make_pattern: Callable[..., Any]
+) -> None:
+    placed = make_order(make_pattern("round-bucket", starters.text_of("round-bucket")))
+    page = text_of(client.get(address(placed.token)))
+    for paper in ("a4", "letter", "large"):
+        assert reverse("orders:download", args=[placed.token, 1, "templates", paper]) in page
+    assert "Full-size templates on one large sheet" in page
+    assert "measure the square on it" in page
+
+
+def test_without_templates_nothing_is_said_of_them(client: Client, make_order: Maker) -> None:
+    assert "templates" not in text_of(client.get(address(make_order().token)))
+
+
+def test_templates_are_issued_like_a_book(make_order: Maker, make_pattern: Callable[..., Any]) -> None:
+    placed = make_order(make_pattern("round-bucket", starters.text_of("round-bucket")))
+    documents = IssuedDocument.objects.filter(line__order=placed.order, kind="templates")
+    pages = {}
+    for document in documents:
+        assert issue(document) == issue(document)
+        pages[document.paper] = document.pages
+    assert pages == {"a4": 7, "letter": 7, "large": 1}

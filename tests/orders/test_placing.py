@@ -16,6 +16,7 @@ from orders.placing import Placed, place_order
 from patterns.drafting.sized_json import from_json, to_json
 from patterns.models import Pattern
 from patterns.publishing import publish
+from patterns.starters import text_of
 from studio.models import Shop
 from tests.orders.conftest import NOW, RECIPE, sized_as
 
@@ -255,3 +256,17 @@ def test_limit_is_counted_by_an_index(pattern: Pattern) -> None:
     plans = recent.from_email("a@example.org").explain(), recent.from_source("s").explain()
     assert "order_email_placed" in plans[0]
     assert "order_source_placed" in plans[1]
+
+
+def test_templates_come_with_what_a_ruler_does_not_serve_for(
+    make_order: Maker, make_pattern: Callable[..., Pattern]
+) -> None:
+    order = make_order(make_pattern("round-bucket", text_of("round-bucket"))).order
+    documents = IssuedDocument.objects.wanted().filter(line__order=order)
+    assert [(each.kind, each.paper) for each in documents] == [
+        ("book", "a4"),
+        ("book", "letter"),
+        ("templates", "a4"),
+        ("templates", "large"),
+        ("templates", "letter"),
+    ]
