@@ -2,18 +2,15 @@
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
 from fractions import Fraction
 from itertools import islice, product
 
-from patterns.drafting.formulas.formula import Formula
-from patterns.drafting.formulas.names import names
 from patterns.drafting.lengths import written
-from patterns.drafting.recipe import Measure, Piece, Recipe
+from patterns.drafting.recipe import Measure, Recipe
 from patterns.drafting.sized import SizedPattern, SizedText
 from patterns.drafting.sizing import size
-from patterns.drafting.truing import prove
 from patterns.drafting.units import Units
+from tests.reading import faults_of
 
 Size = Mapping[str, Fraction]
 """Measures in the units, not mm: what the independent formulas of the tests reckon in."""
@@ -153,55 +150,6 @@ def first_step(words: Sequence[str], pattern: str) -> int | None:
     return next((place for place, text in enumerate(words) if found.search(text)), None)
 
 
-def missed_slips(recipe: Recipe) -> list[str]:
-    """Return the slips in cut sizes that no truing shows to be wrong wherever the piece is cut."""
-    return [
-        f"{piece.name} {side} = {wrong}, with {combination_id(options)}"
-        for place, piece in enumerate(recipe.pieces)
-        for side in ("width", "height")
-        for wrong in _slips(str(getattr(piece, side)))
-        for options in _blind_spots(recipe, place, replace(piece, **{side: Formula.read(wrong)}))
-    ]
-
-
-def _blind_spots(recipe: Recipe, place: int, spoiled: Piece) -> list[Options]:
-    """The combinations in which a spoiled piece is cut, and no truing is false."""
-    edges = set(recipe.edges[spoiled.name])
-    truings = tuple(
-        each for each in recipe.truings if edges & (names(each.one.tree) | names(each.other.tree))
-    )
-    pieces = (*recipe.pieces[:place], spoiled, *recipe.pieces[place + 1 :])
-    proofs = prove(replace(recipe, pieces=pieces, truings=truings))
-    usual = {option.name: option.default for option in recipe.options}
-    false = [proof for proof in proofs if proof.result == "false" and proof.difference and proof.example]
-    return [
-        options
-        for options in combinations_of(recipe)
-        if spoiled.when.holds(usual | options)
-        and not any(proof.options.items() <= (usual | options).items() for proof in false)
-    ]
-
-
-def _slips(formula: str) -> list[str]:
-    """Each term left out, written twice, halved, taken off instead of put on; a seam allowance too many."""
-    first, *others = re.split(r" (?=[+−] )", formula)
-    terms = [f"+ {first}", *others]
-    slips = [f"{formula} + seam allowance"]
-    for place, term in enumerate(terms):
-        sign, what = term[0], term[2:]
-        other = "−" if sign == "+" else "+"
-        rest = terms[:place], terms[place + 1 :]
-        halved = what.removesuffix(" ÷ 2") if what.endswith(" ÷ 2") else f"{what} ÷ 2"
-        for changed in ([], [term, term], [f"{sign} {halved}"], [f"{other} {what}"]):
-            wrong = " ".join([*rest[0], *changed, *rest[1]])
-            slips.append(
-                wrong.removeprefix("+ ") if wrong.startswith("+") else f"−{wrong[2:]}" if wrong else formula
-            )
-    return [slip for slip in slips if slip != formula]
-
-
 def assert_read_well(sized: SizedPattern) -> None:
-    """No brace, no double space, no wrong plural, no bare digit of a fraction, nothing called out."""
-    for line in all_words(sized).splitlines():
-        assert not re.search(r"[{}!]|  | [.,:;]|\.\.|\bin in|\b1 (?!is\b)[a-z]+s\b", line), line
-        assert not re.search(r"\b0 (?:in|cm)\b|−[0-9]|None", line), line
+    """Nothing that a customer reads about the size has a fault that `tests.reading` knows."""
+    assert [fault for line in all_words(sized).splitlines() for fault in faults_of(line)] == []

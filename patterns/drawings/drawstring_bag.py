@@ -64,7 +64,7 @@ def drawstring_bag(width: Fraction, height: Fraction, depth: Fraction, cords: Dr
     return replace(
         bag,
         shapes=shapes,
-        seen_as=f"{bag.seen_as}, the channel below its edge and a cord's two ends hanging out of its side",
+        seen_as=f"{bag.seen_as}, the channel below its edge and a cord’s two ends hanging out of its side",
     )
 
 

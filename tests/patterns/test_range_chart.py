@@ -83,7 +83,7 @@ def test_address_chooses_measures_and_options(page_of, basket) -> None:
     _, html, text = page_of(basket, query)
     assert "the range of height by depth</title>" in html
     assert "Width 30 cm, seam allowance 2.5 cm; interfacing light, exterior print one way" in text
-    assert "The exterior's base seam keeps clear of the pleat lines. Refused at depth 5 cm" in text
+    assert "The exterior’s base seam keeps clear of the pleat lines. Refused at depth 5 cm" in text
     assert '<option value="height" selected>Height</option>' in html
     assert 'name="width" value="30"' in html
     assert 'name="height"' not in html

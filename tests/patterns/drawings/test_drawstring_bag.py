@@ -36,7 +36,7 @@ def test_bag_is_a_boxed_open_bag_with_its_channel_on_it() -> None:
     plain, item = open_basket(WIDTH, HEIGHT, DEPTH, is_pleated=False), bag()
     assert item.shapes[: len(plain.shapes)] == plain.shapes
     assert (item.width, item.height, item.depth) == (plain.width, plain.height, plain.depth)
-    assert item.seen_as.endswith("and a cord's two ends hanging out of its side")
+    assert item.seen_as.endswith("and a cord’s two ends hanging out of its side")
 
 
 def test_channel_runs_round_front_and_side_at_its_drop() -> None:

@@ -60,7 +60,7 @@ def test_new_forms_say_what_is_to_be_seen_of_them() -> None:
         "packable-tote": "and both handles up.",
         "gift-bag": "and the ribbon tied round, its bow at the side.",
         "window-pouch": "a clear window across its front between two bands.",
-        "drawstring-bag": "and a cord's two ends hanging out of its side.",
+        "drawstring-bag": "and a cord’s two ends hanging out of its side.",
     }
     for slug, words in seen.items():
         svg = finished_svg(sized_at(read_starter(slug), Units.INCHES, {}, {}))

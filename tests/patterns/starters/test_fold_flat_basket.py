@@ -21,8 +21,8 @@ EXTERIOR_ONE_WAY = {"exterior print": "one way"}
 ROOM, OPENING, BASE_EXTERIOR, BASE_LINING, BALANCE, FIRM = (
     "The triangle leaves room under the top edge.",
     "The opening is wide enough to turn the basket through.",
-    "The exterior's base seam keeps clear of the pleat lines.",
-    "The lining's base seam keeps clear of the pleat lines.",
+    "The exterior’s base seam keeps clear of the pleat lines.",
+    "The lining’s base seam keeps clear of the pleat lines.",
     "The basket is at least as high as it is deep.",
     "The seam allowance is wide enough to hold eight layers.",
 )

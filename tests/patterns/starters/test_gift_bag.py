@@ -24,8 +24,8 @@ ONE_WAY = {"exterior print": "one way", "lining print": "one way"}
 TIE, OPENING, BASE_EXTERIOR, BASE_LINING, HIGH, FIRM = (
     "The ribbon sits clear above the triangle.",
     "The opening is wide enough to turn the bag through.",
-    "The exterior's base seam keeps clear of the pleat lines.",
-    "The lining's base seam keeps clear of the pleat lines.",
+    "The exterior’s base seam keeps clear of the pleat lines.",
+    "The lining’s base seam keeps clear of the pleat lines.",
     "The bag is at least as high as it is wide.",
     "The seam allowance is wide enough to hold eight layers.",
 )

@@ -26,9 +26,9 @@ IN, CM = Units.INCHES, Units.CENTIMETRES
 ONE_WAY = {"exterior print": "one way", "lining print": "one way"}
 ROOM, OPENING, BASE_EXTERIOR, BASE_LINING, NARROWER, LOWER, WHOLE, HAND, SHOULDER, THIN, FIRM = (
     "The triangle leaves room under the top edge.",
-    "The opening between the handle's ends is wide enough to turn the tote through.",
-    "The exterior's base seam keeps clear of the pleat lines.",
-    "The lining's base seam keeps clear of the pleat lines.",
+    "The opening between the handle’s ends is wide enough to turn the tote through.",
+    "The exterior’s base seam keeps clear of the pleat lines.",
+    "The lining’s base seam keeps clear of the pleat lines.",
     "The pocket is narrower than the flat tote.",
     "The pocket is lower than the tote.",
     "The height is folded a whole number of times.",

@@ -38,8 +38,8 @@ ROOM, WINDOW, REVEAL, BAND, BASE_EXTERIOR, BASE_LINING, FIRM = (
     "The window is high enough to see through.",
     "Enough of the zip shows for its slider to run.",
     "The band is wide enough between zip and window.",
-    "The exterior's base seam keeps clear of the pleat lines.",
-    "The lining's base seam keeps clear of the pleat lines.",
+    "The exterior’s base seam keeps clear of the pleat lines.",
+    "The lining’s base seam keeps clear of the pleat lines.",
     "The seam allowance is wide enough for the pleats and the binding.",
 )
 Cut = tuple[int, Fraction, Fraction]
