@@ -15,9 +15,12 @@ from patterns.drafting.lengths import as_chosen
 from patterns.drafting.lists import listed
 from patterns.drafting.recipe import Recipe
 from patterns.drafting.recipe_text import read_recipe
+from patterns.drafting.sized import SizedPattern
 from patterns.drafting.sizing import size
 from patterns.drafting.truing import Proof, prove
 from patterns.drafting.units import Units
+from patterns.drawings.folding import FoldingError, follow
+from patterns.drawings.folding.proving import sizes_to_follow
 from patterns.models import Pattern, Revision
 from patterns.templatetags.measures import plain_words
 
@@ -52,7 +55,7 @@ def sellable(text: str) -> Recipe:
         recipe = read_recipe(text.replace("\r\n", "\n"))
     except RecipeTextError as error:
         raise PublishingError(error.mistakes) from None
-    mistakes = (*_reserved(recipe), *_unproved(recipe), *_refused(recipe))
+    mistakes = (*_reserved(recipe), *_unproved(recipe), *_refused(recipe), *_unfollowed(recipe))
     if mistakes:
         raise PublishingError(mistakes)
     return recipe
@@ -92,6 +95,27 @@ def _refused(recipe: Recipe) -> Iterator[Mistake]:
             if sized.is_refused:
                 why = plain_words(sized.failed[0].otherwise, units)
                 yield Mistake(f"{what} is refused in {UNIT_WORDS[units]}. {why}", key=key)
+
+
+def _unfollowed(recipe: Recipe) -> Iterator[Mistake]:
+    """Each step that cannot be followed with cloth: at the first size where it cannot."""
+    found: dict[str, Mistake] = {}
+    for sized in sizes_to_follow(recipe):
+        try:
+            follow(sized)
+        except FoldingError as error:
+            place = next(n for n, step in enumerate(recipe.steps, 1) if step.title == error.title)
+            key = f"steps[{place}].work"
+            message = (
+                f"At {_size_words(sized)}, step {error.number} cannot be done. {error.title}: {error.amiss}"
+            )
+            found.setdefault(key, Mistake(message, key=key))
+    yield from found.values()
+
+
+def _size_words(sized: SizedPattern) -> str:
+    sizes = [f"{each.name} {as_chosen(each.value, each.power, sized.units)}" for each in sized.measures]
+    return listed([*sizes, *(f"{option} {choice}" for option, choice in sized.options.items())], "and")
 
 
 def _result(proof: Proof) -> str:

@@ -58,6 +58,7 @@ from patterns.drafting.recipe import (
 )
 from patterns.drafting.recipe_text.bounds import odd_character
 from patterns.drafting.units import Units
+from patterns.drafting.work import Act
 
 Draw = st.DrawFn
 Kinds = dict[str, int]
@@ -422,6 +423,12 @@ def recipes(draw: Draw) -> Recipe:
                 tuple(draw(some([piece.name for piece in cut], 3)) if cut else ()),
                 tuple(draw(some([caution.name for caution in warned], 2)) if warned else ()),
                 draw(whens(choosable)),
+                tuple(
+                    Act("cut", (("cut", (piece,)), ("as", (f"cloth {number}",))))
+                    for number, piece in enumerate(
+                        draw(some([piece.name for piece in cut], 2)) if cut else ()
+                    )
+                ),
             )
             for _ in range(draw(st.integers(0, 2)))
         ),

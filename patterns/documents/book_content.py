@@ -9,10 +9,13 @@ from patterns.drafting.sized import (
     SizedMark,
     SizedPattern,
     SizedPiece,
+    SizedStep,
 )
 from patterns.drawings.cut_outs import cut_outs_told
+from patterns.drawings.figures import figure_of
 from patterns.drawings.finished import finished_svg
 from patterns.drawings.flat import flat_svg
+from patterns.drawings.folding import FoldingError, Followed, follow
 from patterns.drawings.pieces import piece_svg
 from patterns.drawings.small_piece import small_piece_svg
 
@@ -113,7 +116,7 @@ class Caution:
 
 @dataclass(frozen=True, slots=True)
 class Shown:
-    """A piece beside a step: its drawing and its size."""
+    """What stands beside a step: a figure of what it does and what that shows, or a piece and its size."""
 
     figure: Figure
     name: str
@@ -317,17 +320,30 @@ def _steps(
     def shown(name: str, room: Box) -> Shown:
         return _shown(pieces[name], room, sized, words, figures)
 
+    def beside(step: SizedStep, told: Followed) -> tuple[Shown, ...]:
+        figure = figure_of(sized, step, told)
+        if figure:
+            return (Shown(figures.add(figure.svg, paper.step), figure.caption, ""),)
+        return tuple(shown(name, room) for name, room in _rooms(step.shows, pieces, paper))
+
     return tuple(
         Step(
             number=str(number),
             title=step.title,
             does=words.text(step.does),
-            shows=tuple(shown(name, room) for name, room in _rooms(step.shows, pieces, paper)),
+            shows=beside(step, told),
             cautions=tuple(said[name] for name in step.cautions if first[name] == number),
             again=listed(f"{name} (step {first[name]})" for name in step.cautions if first[name] < number),
         )
-        for number, step in enumerate(sized.steps, 1)
+        for number, (step, told) in enumerate(zip(sized.steps, _followed(sized), strict=True), 1)
     )
+
+
+def _followed(sized: SizedPattern) -> tuple[Followed, ...]:
+    try:
+        return follow(sized)
+    except FoldingError as error:
+        raise DocumentError(f"The steps cannot be followed at this size. {error}") from None
 
 
 def _rooms(names: Iterable[str], pieces: Mapping[str, SizedPiece], paper: Paper) -> Iterator[tuple[str, Box]]:

@@ -14,6 +14,7 @@ from .formulas.formula import Formula
 from .ordering import in_order
 from .outlines import Turn
 from .units import Units
+from .work import Act
 
 # What a finished item can look like; the drawings room has one drawing for each.
 Form = Literal[
@@ -255,13 +256,17 @@ class Tell:
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """One thing to do. shows: the pieces whose flat drawing belongs to it. cautions: by name."""
+    """One thing to do. shows: the pieces whose flat drawing belongs to it. cautions: by name.
+
+    work: what it does to the cloth, for the folding model; none where the designer does not say.
+    """
 
     title: str
     does: Text
     shows: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
     when: When = ALWAYS
+    work: tuple[Act, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

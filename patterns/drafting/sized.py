@@ -15,6 +15,7 @@ from .formulas.working import working
 from .outlines import Corner, Shape, Turn, rectangle
 from .recipe import Form, Level, MarkKind, MaterialKind, Role, Tint
 from .units import Units
+from .work import Named
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,11 +133,25 @@ class SizedMaterial:
 
 
 @dataclass(frozen=True, slots=True)
+class SizedAct(Named):
+    """One thing that a step does to the cloth, as in `work.Act`."""
+
+    amounts: tuple[tuple[str, Quantity], ...] = ()
+
+    def amount(self, key: str) -> Quantity:
+        """Raises KeyError for an amount that it does not have."""
+        return dict(self.amounts)[key]
+
+
+@dataclass(frozen=True, slots=True)
 class SizedStep:
+    """One thing to do, as in `recipe.Step`."""
+
     title: str
     does: SizedText
     shows: tuple[str, ...]
     cautions: tuple[str, ...]
+    work: tuple[SizedAct, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,6 +14,7 @@ from .formulas.formula import Formula
 from .formulas.values import Value
 from .sized import (
     Quantity,
+    SizedAct,
     SizedAmount,
     SizedCaution,
     SizedCheck,
@@ -80,6 +81,7 @@ def to_json(sized: SizedPattern) -> Json:
                 "does": _text(each.does),
                 "shows": list(each.shows),
                 "cautions": list(each.cautions),
+                "work": [_act(act) for act in each.work],
             }
             for each in sized.steps
         ],
@@ -125,7 +127,14 @@ def from_json(data: Mapping[str, Any]) -> SizedPattern:
         ),
         tells=tuple(_read_text(tell) for tell in data["tells"]),
         steps=tuple(
-            SizedStep(each["title"], _read_text(each["does"]), tuple(each["shows"]), tuple(each["cautions"]))
+            SizedStep(
+                each["title"],
+                _read_text(each["does"]),
+                tuple(each["shows"]),
+                tuple(each["cautions"]),
+                # What was kept before steps said what they do to the cloth has none of it.
+                tuple(_read_act(act) for act in each.get("work", ())),
+            )
             for each in data["steps"]
         ),
         cautions=tuple(SizedCaution(each["name"], each["says"]) for each in data["cautions"]),
@@ -173,6 +182,17 @@ def _text(text: SizedText) -> list[str | Json]:
 
 def _read_text(parts: list[str | Json]) -> SizedText:
     return tuple(part if isinstance(part, str) else _read_quantity(part) for part in parts)
+
+
+def _act(act: SizedAct) -> Json:
+    names = {key: list(names) for key, names in act.names}
+    return {"verb": act.verb, "names": names, "amounts": {key: _quantity(each) for key, each in act.amounts}}
+
+
+def _read_act(data: Mapping[str, Any]) -> SizedAct:
+    names = tuple((key, tuple(names)) for key, names in data["names"].items())
+    amounts = tuple((key, _read_quantity(each)) for key, each in data["amounts"].items())
+    return SizedAct(data["verb"], names, amounts)
 
 
 def _piece(piece: SizedPiece) -> Json:

@@ -15,6 +15,7 @@ from .outlines import Corner, shape_of
 from .recipe import Check, Mark, Measure, Piece, Recipe, Scale, Text, When
 from .sized import (
     Quantity,
+    SizedAct,
     SizedAmount,
     SizedCaution,
     SizedCheck,
@@ -29,6 +30,7 @@ from .sized import (
     valued,
 )
 from .units import Units
+from .work import VERBS, Act
 
 
 class _Conditional(Protocol):
@@ -162,7 +164,13 @@ class _Sizer:
             ),
             tells=tuple(self.text(tell.says) for tell in self.existing(recipe.tells)),
             steps=tuple(
-                SizedStep(step.title, self.text(step.does), step.shows, step.cautions)
+                SizedStep(
+                    step.title,
+                    self.text(step.does),
+                    step.shows,
+                    step.cautions,
+                    tuple(self.act(act) for act in step.work),
+                )
                 for step in self.existing(recipe.steps)
             ),
             cautions=tuple(SizedCaution(each.name, each.says) for each in self.existing(recipe.cautions)),
@@ -188,6 +196,13 @@ class _Sizer:
         return tuple(
             part if isinstance(part, str) else self.quantity(part.formula, part.power) for part in text
         )
+
+    def act(self, act: Act) -> SizedAct:
+        kinds = VERBS[act.verb].kinds
+        amounts = tuple(
+            (key, self.quantity(formula, int(kinds[key] == "length"))) for key, formula in act.amounts
+        )
+        return SizedAct(act.verb, act.names, amounts)
 
     def measure(self, measure: Measure) -> SizedMeasure:
         value = self.values[measure.name]

@@ -1,3 +1,4 @@
+import re
 from datetime import UTC, datetime
 
 import pytest
@@ -49,6 +50,25 @@ def test_earlier_text_again_is_a_new_revision(pattern):
     for text in (SHELF_TEXT, SHELF_TEXT.replace("Shelf box", "Tall box"), SHELF_TEXT):
         newest = publish(pattern, text)
     assert newest.number == 3
+
+
+def test_a_step_that_cannot_be_followed_is_not_sold(pattern):
+    text = text_of("fold-flat-basket").replace(
+        'marks."front pleat line"]\nkind = "fold"\ndown = "seam allowance + height"',
+        'marks."front pleat line"]\nkind = "fold"\ndown = "height"',
+        1,
+    )
+    with pytest.raises(PublishingError) as refused:
+        publish(pattern, text)
+    (mistake,) = refused.value.mistakes
+    assert re.fullmatch(r"steps\[[0-9]+\]\.work", mistake.key)
+    assert mistake.message == (
+        "At width 9 in, height 6 in, depth 5 in, seam allowance 1⁄2 in, interfacing light, exterior print "
+        "no direction and lining print no direction, step 16 cannot be done. Fold up the exterior: the "
+        "exterior front pleat line and exterior back pleat line do not lie on each other: they lie 1⁄2 in "
+        "apart."
+    )
+    assert not Revision.objects.exists()
 
 
 def test_every_mistake_of_a_text_is_named(pattern):

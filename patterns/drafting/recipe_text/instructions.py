@@ -12,6 +12,7 @@ from patterns.drafting.recipe import (
     MaterialKind,
     Measure,
     NamedSize,
+    Piece,
     Step,
     Tell,
     Tint,
@@ -22,6 +23,7 @@ from patterns.drafting.units import Units
 from .measures import SYSTEMS
 from .reading import CHECKED, LENGTH, MEASURED
 from .table import Names, Table
+from .work import WorkReader
 
 
 def read_truings(top: Table) -> tuple[Truing, ...]:
@@ -79,18 +81,20 @@ def _tell(table: Table) -> Tell:
     return Tell(table.text("says"), table.when())
 
 
-def read_steps(top: Table) -> tuple[Step, ...]:
-    return tuple(_step(table) for table in top.listed_tables("steps"))
+def read_steps(top: Table, pieces: tuple[Piece, ...]) -> tuple[Step, ...]:
+    acts = WorkReader(pieces, top.data.get("steps"))
+    return tuple(_step(table, acts) for table in top.listed_tables("steps"))
 
 
-def _step(table: Table) -> Step:
-    table.only(("title", "does"), ("shows", "cautions", "when"))
+def _step(table: Table, acts: WorkReader) -> Step:
+    table.only(("title", "does"), ("shows", "cautions", "when", "work"))
     return Step(
         title=table.line("title"),
         does=table.text("does"),
         shows=table.known_names("shows", "piece", table.reading.pieces),
         cautions=table.known_names("cautions", "caution", table.reading.cautions),
         when=table.when(),
+        work=tuple(filter(None, map(acts.read, table.listed_tables("work")))),
     )
 
 

@@ -80,6 +80,7 @@ def _recipe(top: Table) -> Recipe:
     options = read_options(top, measures)
     declare_edges(top, measures)
     amounts = read_amounts(top)
+    pieces = read_pieces(top)
     return Recipe(
         title=top.line("title"),
         language=_language(top),
@@ -93,12 +94,12 @@ def _recipe(top: Table) -> Recipe:
         constants=constants,
         options=options,
         amounts=amounts,
-        pieces=read_pieces(top),
+        pieces=pieces,
         truings=read_truings(top),
         checks=read_checks(top),
         materials=read_materials(top),
         tells=read_tells(top),
-        steps=read_steps(top),
+        steps=read_steps(top, pieces),
         cautions=read_cautions(top),
         sizes=read_sizes(top, measures),
         note=top.string("note"),

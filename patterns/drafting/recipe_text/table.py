@@ -29,7 +29,7 @@ _DATE = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 _NOT_IN_NAMES = frozenset("={}&")
 _TABLES = frozenset({"finished", "measures", "choices"})
 # What the tables of a list are, where the list is not called by it.
-_EACH = {"outline": "corners"}
+_EACH = {"outline": "corners", "work": "things that it does"}
 
 
 class Names(Enum):

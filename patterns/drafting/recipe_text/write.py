@@ -24,6 +24,7 @@ from patterns.drafting.recipe import (
     When,
 )
 from patterns.drafting.units import Units
+from patterns.drafting.work import LISTS, VERBS, Act
 
 from .toml import Table, Value, tables_text
 
@@ -55,7 +56,8 @@ def _tables(recipe: Recipe) -> Iterator[Table]:
     yield from _listed("checks", map(_check, recipe.checks))
     yield from (Table(("materials", material.name), _material(material)) for material in recipe.materials)
     yield from _listed("tells", ({"says": _text(tell.says), **_when(tell.when)} for tell in recipe.tells))
-    yield from _listed("steps", map(_step, recipe.steps))
+    for step in recipe.steps:
+        yield from _step(step)
     yield from (
         Table(("cautions", each.name), {"says": each.says, **_when(each.when)}) for each in recipe.cautions
     )
@@ -187,14 +189,27 @@ def _material(material: Material) -> dict[str, Value]:
     }
 
 
-def _step(step: Step) -> dict[str, Value]:
+def _step(step: Step) -> Iterator[Table]:
     lists: dict[str, Value] = {"shows": list(step.shows), "cautions": list(step.cautions)}
-    return {
+    values = {
         "title": step.title,
         "does": _text(step.does),
         **{name: listed for name, listed in lists.items() if listed},
         **_when(step.when),
     }
+    yield Table(("steps",), values, is_listed=True)
+    yield from (Table(("steps", "work"), _act(act), is_listed=True) for act in step.work)
+
+
+def _act(act: Act) -> dict[str, Value]:
+    names, amounts = dict(act.names), dict(act.amounts)
+    values: dict[str, Value] = {}
+    for key, kind in VERBS[act.verb].kinds.items():
+        if key in names:
+            values[key] = list(names[key]) if kind in LISTS else names[key][0]
+        elif key in amounts:
+            values[key] = str(amounts[key])
+    return values
 
 
 def _size(size: NamedSize, recipe: Recipe) -> dict[str, Value]:

@@ -1,5 +1,6 @@
 """Every number of the book is that of the sized pattern, whatever the size."""
 
+from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
 
@@ -241,3 +242,31 @@ def test_what_is_cut_from_a_material_is_told_with_how_often(make_sized):
         "lining fabric": "lining panel",
         "light interfacing": "light interfacing panel × 2",
     }
+
+
+def test_a_step_that_does_something_to_the_cloth_has_its_own_figure(make_sized):
+    book = book_content(make_sized("fold-flat-basket", "in"), PAPERS["letter"])
+    bare = [step.title for step in book.steps if not step.shows]
+    assert bare == ["Wash and press the fabric"]
+    folded = next(step for step in book.steps if step.title == "Fold up the exterior")
+    (shown,) = folded.shows
+    assert (shown.name, shown.size) == ("From the side edge: as it lies, on the way, and folded.", "")
+    assert shown.figure.alt.startswith("Fold up the exterior. The layers from the table up: exterior, right")
+    # Printed as large as it is drawn, so that its letters are as large as they are meant to be.
+    assert 'viewBox="0 0 56 ' in book.figures[shown.figure.address]
+    assert shown.figure.width_mm == 56
+
+
+def test_a_recipe_that_says_nothing_of_the_cloth_shows_its_pieces_as_ever(make_sized):
+    sized = make_sized("boxed-tote", "in")
+    names = {shown.name for step in book_content(sized, PAPERS["a4"]).steps for shown in step.shows}
+    assert names <= {piece.name for piece in sized.pieces}
+
+
+def test_steps_that_cannot_be_followed_make_no_book(make_sized):
+    sized = make_sized("fold-flat-basket", "in")
+    steps = tuple(
+        replace(step, work=()) if step.title == "Mark the opening" else step for step in sized.steps
+    )
+    with pytest.raises(DocumentError, match=r"Step 12, “Sew the front top seam”: the turning opening of"):
+        book_content(replace(sized, steps=steps), PAPERS["a4"])

@@ -18,7 +18,7 @@ CASES = {
         [
             (
                 "line 138, steps[2].pictures: The key “pictures” is not known here. The keys "
-                "here are: title, does, shows, cautions, when."
+                "here are: title, does, shows, cautions, when, work."
             )
         ],
     ),

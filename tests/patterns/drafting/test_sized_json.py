@@ -5,6 +5,7 @@ import pytest
 
 from patterns.drafting.sized_json import FormatError, from_json, to_json
 from patterns.drafting.sizing import size
+from patterns.starters import read_starter
 from tests.recipes import CM, IN, make_disc, make_recipe
 
 KEPT = Path(__file__).parent / "kept"
@@ -56,3 +57,22 @@ def test_what_was_kept_before_there_were_outlines_is_read():
     sized = from_json(kept)
     assert [(piece.shape, piece.outline) for piece in sized.pieces] == [("rectangle", ())] * 2
     assert sized == size(make_recipe(), "folding-mat", IN, options={"stiffening": "fleece"})
+
+
+def test_what_steps_do_to_the_cloth_is_kept(no_floats):
+    sized = size(read_starter("fold-flat-basket"), "fold-flat-basket", CM)
+    kept = json.loads(json.dumps(to_json(sized)))
+    assert from_json(kept) == sized
+    (act,) = next(step["work"] for step in kept["steps"] if step["title"] == "Trim the side seams")
+    assert act == {
+        "verb": "trim",
+        "names": {"trim": ["corners"]},
+        "amounts": {"leave": {"value": "5", "power": 1, "formula": "seam allowance ÷ 2"}},
+    }
+
+
+def test_what_was_kept_before_steps_said_what_they_do_is_read():
+    kept = to_json(size(make_recipe(), "folding-mat", IN))
+    for step in kept["steps"]:
+        del step["work"]
+    assert from_json(kept) == size(make_recipe(), "folding-mat", IN)

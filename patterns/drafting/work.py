@@ -1,0 +1,152 @@
+"""What a step does to the cloth, in words of the trade: cut, mark, stack, seam, fold, sew, turn.
+
+A recipe's steps may say so beside their sentences. The folding model follows it, so that the instructions
+are proved and their figures are drawn from what was followed.
+"""
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from typing import Final, Literal
+
+from .formulas.formula import Formula
+
+Verb = Literal[
+    "cut",
+    "fuse",
+    "join",
+    "mark",
+    "clip",
+    "crease",
+    "stack",
+    "seam",
+    "press",
+    "lay",
+    "fold",
+    "push",
+    "tuck",
+    "meet",
+    "sew",
+    "trim",
+    "turn",
+    "edge",
+    "topstitch",
+    "finish",
+]
+# What stands behind a key. cloth: the name that `as` gave a cut piece. line: a mark by its own name.
+# mark: a mark of a cloth, “exterior middle fold”. new: a name given here. An s: a list of them; of pieces,
+# one that is cut at this size.
+Kind = Literal[
+    "piece",
+    "pieces",
+    "new",
+    "cloth",
+    "cloths",
+    "line",
+    "lines",
+    "mark",
+    "marks",
+    "sides",
+    "way",
+    "where",
+    "length",
+    "number",
+]
+LISTS: Final = frozenset[Kind]({"pieces", "cloths", "lines", "marks"})
+AMOUNTS: Final = frozenset[Kind]({"length", "number"})
+# The words that may stand where a kind allows a few only.
+WORDS: Final[Mapping[Kind, tuple[str, ...]]] = {
+    "sides": ("right sides together", "wrong sides together"),
+    "way": ("up", "under"),
+    "where": ("corners",),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Grammar:
+    """The keys of one verb, the verb itself the first of `needed`, each with what stands behind it."""
+
+    needed: Mapping[str, Kind]
+    optional: Mapping[str, Kind]
+
+    @property
+    def kinds(self) -> Mapping[str, Kind]:
+        return {**self.needed, **self.optional}
+
+
+def _grammar(optional: Mapping[str, Kind] | None = None, /, **needed: Kind) -> Grammar:
+    return Grammar({key.rstrip("_"): kind for key, kind in needed.items()}, optional or {})
+
+
+VERBS: Final[Mapping[Verb, Grammar]] = {
+    "cut": _grammar(cut="piece", as_="new"),
+    "fuse": _grammar(fuse="pieces", to="cloth"),
+    "join": _grammar(join="cloth", at="line", as_="new", middle="new"),
+    "mark": _grammar(mark="lines", on="cloths"),
+    "clip": _grammar(clip="lines", on="cloths"),
+    "crease": _grammar(crease="lines", on="cloths"),
+    "stack": _grammar(stack="cloth", on="cloth", sides="sides"),
+    "seam": _grammar({"leave": "mark"}, seam="marks"),
+    "press": _grammar(press="marks"),
+    "lay": _grammar(lay="marks", under="mark"),
+    "fold": _grammar({"way": "way"}, fold="marks", bring="mark"),
+    "push": _grammar(push="mark", between="marks"),
+    "tuck": _grammar(tuck="mark", into="mark"),
+    "meet": _grammar(meet="marks"),
+    "sew": _grammar(sew="lines", of="cloths", layers="number", above="number"),
+    "trim": _grammar(trim="where", leave="length"),
+    "turn": _grammar(turn="cloth", through="mark"),
+    "edge": _grammar(edge="marks"),
+    "topstitch": _grammar({"closes": "mark"}, topstitch="marks", below="length"),
+    "finish": _grammar(finish="cloth", width="length", height="length"),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Named:
+    """What an act names: `("on", ("exterior", "lining"))` and so on, in the order of its grammar."""
+
+    verb: Verb
+    names: tuple[tuple[str, tuple[str, ...]], ...]
+
+    def all(self, key: str) -> tuple[str, ...]:
+        """Return the names behind a key; none where it is left out."""
+        return next((names for found, names in self.names if found == key), ())
+
+    def one(self, key: str) -> str:
+        """Return the one name behind a key; "" where it is left out."""
+        return next(iter(self.all(key)), "")
+
+
+@dataclass(frozen=True, slots=True)
+class Act(Named):
+    """One thing that a step does to the cloth, as the designer wrote it."""
+
+    amounts: tuple[tuple[str, Formula], ...] = ()
+
+
+Half = Literal["front", "back", "both", "seam"]
+# Of two halves that were cut alike, what is marked for one of them is the front's.
+_ON_THE_FRONT = frozenset({"opening", "place", "clip"})
+
+
+def joined_lines(
+    lines: Iterable[tuple[str, str, bool]], at: str, middle: str
+) -> Iterator[tuple[str, str, Half]]:
+    """Yield the marks of a cloth joined from two halves: its name there, its own name, whose half's it is.
+
+    lines: of a half, each mark's name, kind, and whether it lies across the half. at: the line that is
+    sewn, which is called `middle` from then on. A line across comes twice, as the front's and the back's.
+
+    >>> list(joined_lines([("pleat line", "fold", True)], "base seam", "middle"))
+    [('front pleat line', 'pleat line', 'front'), ('back pleat line', 'pleat line', 'back')]
+    """
+    for name, kind, lies_across in lines:
+        if name == at:
+            yield middle, name, "seam"
+        elif kind in _ON_THE_FRONT:
+            yield name, name, "front"
+        elif lies_across:
+            yield f"front {name}", name, "front"
+            yield f"back {name}", name, "back"
+        else:
+            yield name, name, "both"

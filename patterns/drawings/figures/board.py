@@ -1,0 +1,130 @@
+"""The page of a step's figure: what is drawn on it, and labels that never lie on each other."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from patterns.drawings.dimension import dimension, dimension_box
+from patterns.drawings.geometry import Box, Spot, around
+from patterns.drawings.labels import Align, Block, Placed, TextLine, Turned
+from patterns.drawings.svg import document, plate
+from patterns.drawings.tokens import SHEET
+
+# Page, micrometres: what stands beside a step on A4 and on Letter. 2,500 is 7.1 pt.
+WIDTH = 56_000
+MOST_HEIGHT = 41_000
+LETTERS = 2500
+EDGE = 600
+SPACE = 900
+# How far a label may move up, down or aside from where it would stand best, in lines.
+NUDGES = 4
+
+
+@dataclass(frozen=True, slots=True)
+class StepFigure:
+    """A figure beside a step. caption: what stands under it, two lines. labels: the boxes of its words, page.
+
+    left_out: labels that it should have and that found no room.
+    """
+
+    svg: str
+    caption: str
+    labels: tuple[Box, ...]
+    width: int
+    height: int
+    left_out: tuple[str, ...] = ()
+
+
+class Board:
+    """Collects the parts of one figure. Labels come last and keep clear of each other."""
+
+    def __init__(self, title: str, width: int = WIDTH) -> None:
+        self.title, self.width = title, width
+        self.parts: list[str] = []
+        self.labels: list[Placed | Turned] = []
+        self.boxes: list[Box] = []
+        self.left_out: list[str] = []
+
+    def draw(self, parts: Iterable[str]) -> None:
+        self.parts += parts
+
+    def fill(self, box: Box) -> None:
+        """Take note of room that something drawn takes."""
+        self.boxes.append(box)
+
+    def say(
+        self,
+        text: str,
+        at: Spot,
+        align: Align = "middle",
+        is_needed: bool = True,
+        within: Box | None = None,
+    ) -> bool:
+        """Write a label as near to a place as it is free; say whether there was room.
+
+        at: the middle of its edge: of its left one for `start`, of its right one for `end`.
+        is_needed: take note of it where it has no room. within: it stands in there, or not at all.
+        """
+        block = Block((TextLine(text, LETTERS),))
+        for corner in self._tries(block, at, align):
+            placed = block.at(corner.x, corner.y)
+            if self._is_free(placed.box) and (within is None or within.holds(placed.box)):
+                self.labels.append(placed)
+                return True
+        if is_needed:
+            self.left_out.append(text)
+        return False
+
+    def say_upright(self, text: str, at: Spot) -> bool:
+        """Write a label along an upright line, its middle there, if there is room for it."""
+        text_line = TextLine(text, LETTERS)
+        wide, high = text_line.height, text_line.width
+        box = Box(at.x - wide // 2, at.y - high // 2, at.x - wide // 2 + wide, at.y - high // 2 + high)
+        if not self._is_free(box):
+            return False
+        self.parts.append(plate(box, SHEET))
+        self.labels.append(Turned(text_line, box))
+        return True
+
+    def measure(self, start: Spot, end: Spot, away: Spot, text: str) -> None:
+        """Draw a dimension line beside an edge, with its length behind it."""
+        self.draw(dimension(start, end, away))
+        box = dimension_box(start, end, away)
+        if away.x:
+            side: Align = "start" if away.x > 0 else "end"
+            self.say(text, Spot(box.right + SPACE if away.x > 0 else box.left - SPACE, box.middle.y), side)
+        else:
+            below = block_height() // 2 + SPACE // 2
+            level = box.bottom + below if away.y > 0 else box.top - below
+            self.say(text, Spot(box.middle.x, level))
+
+    def _tries(self, block: Block, at: Spot, align: Align) -> Iterator[Spot]:
+        left = {"start": at.x, "middle": at.x - block.width // 2, "end": at.x - block.width}[align]
+        left = min(max(left, EDGE), self.width - EDGE - block.width)
+        top = max(at.y - block.height // 2, 0)
+        for off in range(NUDGES + 1):
+            for across, down in ((0, off), (0, -off), (off, 0), (-off, 0), (off, off), (-off, off)):
+                yield Spot(left + across * block.height, max(top + down * block.height // 2, 0))
+
+    def _is_free(self, box: Box) -> bool:
+        apart = Box(box.left - SPACE // 2, box.top, box.right + SPACE // 2, box.bottom)
+        inside = box.left >= 0 and box.right <= self.width and box.top >= 0
+        taken = [label.box for label in self.labels] + self.boxes
+        return inside and not any(apart.overlaps(other) for other in taken)
+
+    def figure(self, bottom: int, description: str, caption: str) -> StepFigure:
+        """Return the figure; it ends below everything that is written on it."""
+        boxes = tuple(label.box for label in self.labels)
+        height = max(bottom, around(boxes).bottom if boxes else 0) + EDGE
+        parts = [*self.parts, *(part for label in self.labels for part in label.drawn())]
+        svg = document(self.width, height, self.title, description, parts)
+        return StepFigure(svg, caption, boxes, self.width, height, tuple(self.left_out))
+
+
+def text_wide(text: str) -> int:
+    """Return how wide a label is."""
+    return TextLine(text, LETTERS).width
+
+
+def block_height() -> int:
+    """Return how high a line of label takes."""
+    return TextLine("0", LETTERS).height

@@ -1,0 +1,74 @@
+"""The top edge of what is turned: its seam on the edge, its opening closed, the row of stitches below it."""
+
+from fractions import Fraction
+
+from patterns.drafting.units import Units
+from patterns.drawings import words
+from patterns.drawings.folding.folds import height_of
+from patterns.drawings.folding.state import Opening, State
+from patterns.drawings.geometry import Box, Spot
+from patterns.drawings.lines import Line, line
+from patterns.drawings.svg import path_through
+from patterns.drawings.tokens import INK, SHEET
+
+from .board import EDGE, SPACE, WIDTH, Board, StepFigure, block_height
+from .edge_on import BAND, FACE, FACES, INNER, OFF, stroke
+from .sides import MOST, box_of, face, label_of
+
+# On the page: how wide the work is, how high the part that is cut through.
+WORK = 30_000
+SECTION = 20_000
+
+
+def edged(
+    state: State, units: Units, title: str, below: Fraction | None, opening: Opening | None
+) -> StepFigure:
+    """Return the top edge on the work, and cut through at the opening: turned in, the row below it."""
+    board = Board(title)
+    sides = state.sides
+    assert sides is not None
+    wide, high = sides.right - sides.left, height_of(state)
+    scale = min(Fraction(WORK) / wide, Fraction(MOST) / high)
+    top = block_height() + 2 * SPACE
+    box = box_of(EDGE, top, wide, high, scale)
+    outside = state.layers[-1]
+    face(board, box, state.strips[outside.strip].tint, outside.up)
+    if below is not None:
+        y = box.top + max(round(below * scale), 900)
+        board.draw([line(Line.TOPSTITCH, Spot(box.left, y), Spot(box.right, y))])
+    if opening:
+        gap = [box.left + round((each - sides.left) * scale) for each in (opening.start, opening.end)]
+        board.draw([line(Line.OPENING, Spot(gap[0], box.top), Spot(gap[1], box.top))])
+        board.say(
+            "opening", Spot((gap[0] + gap[1]) // 2, top - block_height() // 2 - SPACE // 2), is_needed=False
+        )
+    names = dict.fromkeys(layer.strip for layer in reversed(state.layers))
+    _section(board, state, tuple(names), Box(WIDTH - 20_000, top, WIDTH - EDGE, top + SECTION), below, units)
+    row = f" A row of stitches runs {words.cutting(below, units)} below it." if below is not None else ""
+    told = f"The top seam lies exactly on the edge; along the opening both allowances are turned in.{row}"
+    return board.figure(max(box.bottom, top + SECTION), told, "Right, cut through at the opening.")
+
+
+def _section(
+    board: Board, state: State, names: tuple[str, ...], box: Box, below: Fraction | None, units: Units
+) -> None:
+    """Draw the two cloths standing at the opening, cut through: each turned in at the top."""
+    middle = box.left + 6000
+    for name, way in ((names[0], 1), (names[-1], -1)):
+        colour, dashes = FACES[state.strips[name].tint]
+        outer, inner = middle + way * 3000, middle + way * 1300
+        top = box.top + BAND // 2
+        path = path_through(
+            [Spot(outer, box.bottom), Spot(outer, top), Spot(inner, top), Spot(inner, box.top + 9000)]
+        )
+        side = outer + way * OFF
+        board.draw([stroke(path, INK, BAND), stroke(path, SHEET, INNER)])
+        board.draw([stroke(path_through([Spot(side, box.bottom), Spot(side, top)]), colour, FACE, dashes)])
+    if below is not None:
+        row = box.top + 5000
+        board.draw([line(Line.TOPSTITCH, Spot(middle - 4300, row), Spot(middle + 4300, row))])
+        edge = Spot(middle + 3500, box.top + 100)
+        board.measure(edge, Spot(edge.x, row), Spot(1500, 0), label_of(below, units))
+    level = box.bottom - block_height()
+    board.say(names[0], Spot(middle + 4200, level), "start", is_needed=False)
+    board.say(names[-1], Spot(middle - 4200, level), "end", is_needed=False)

@@ -1,0 +1,89 @@
+"""Following the steps of a sized pattern: the work before and after each, or what does not meet."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import Final
+
+from patterns.drafting.lists import listed
+from patterns.drafting.sized import SizedAct, SizedPattern
+from patterns.drafting.units import Units
+from patterns.drafting.work import Verb
+from patterns.drawings import words
+
+from . import folds, preparing, seaming
+from .errors import AmissError, FoldingError
+from .state import ApartError, DiffersError, State
+
+Done = Callable[[State, SizedAct, SizedPattern], State]
+
+
+@dataclass(frozen=True, slots=True)
+class Followed:
+    """A step that was followed: the work before it, and after each of its acts."""
+
+    before: State
+    acts: tuple[tuple[SizedAct, State], ...]
+
+    @property
+    def after(self) -> State:
+        return self.acts[-1][1] if self.acts else self.before
+
+
+def follow(sized: SizedPattern) -> tuple[Followed, ...]:
+    """Return the work before and after each step; steps that say nothing of the cloth leave it as it is.
+
+    Raises FoldingError: a step that cannot be done so, or after which something does not meet.
+    """
+    state, found = State(), []
+    for number, step in enumerate(sized.steps, 1):
+        before, acts = state, []
+        for act in step.work:
+            try:
+                state = ACTS[act.verb](state, act, sized)
+            except AmissError as error:
+                raise FoldingError(number, step.title, _told(error, sized.units)) from None
+            acts.append((act, state))
+        found.append(Followed(before, tuple(acts)))
+    return tuple(found)
+
+
+def _told(error: AmissError, units: Units) -> str:
+    if isinstance(error, ApartError):
+        apart = words.cutting(error.apart, units)
+        if len(error.names) == 1:
+            return f"the {error.names[0]} lies in two places, {apart} apart."
+        return f"the {listed(error.names, 'and')} do not lie on each other: they lie {apart} apart."
+    if isinstance(error, DiffersError):
+        found, told = (words.cutting(length, units) for length in (error.found, error.told))
+        return f"{error.what} comes to {found}, where it should be {told}."
+    return str(error)
+
+
+def _alone(act: Callable[[State, SizedAct], State]) -> Done:
+    """An act that needs nothing but the work itself."""
+    return lambda state, words, _: act(state, words)
+
+
+ACTS: Final[Mapping[Verb, Done]] = {
+    "cut": preparing.cut,
+    "fuse": preparing.fuse,
+    "join": preparing.join,
+    "mark": _alone(preparing.mark),
+    "clip": _alone(preparing.clip),
+    "crease": _alone(preparing.crease),
+    "stack": _alone(seaming.stack),
+    "seam": _alone(seaming.seam),
+    "press": _alone(seaming.press),
+    "lay": _alone(folds.lay),
+    "fold": _alone(folds.fold),
+    "push": _alone(folds.push),
+    "tuck": _alone(folds.tuck),
+    "meet": _alone(folds.meet),
+    "sew": _alone(seaming.sew),
+    "trim": _alone(seaming.trim),
+    "turn": _alone(folds.turn),
+    "edge": _alone(seaming.edge),
+    "topstitch": _alone(seaming.topstitch),
+    "finish": _alone(folds.finish),
+}
+"""What each verb does to the work; a test asks for every verb."""

@@ -1,0 +1,131 @@
+"""What lies on the table: cloths, what is marked on them, their layers and seams."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, replace
+from fractions import Fraction
+
+from patterns.drafting.sized import SizedAct
+
+from .errors import AmissError
+from .layers import End, Layer, look_for_crossings, places_of
+from .strips import Strip
+
+
+@dataclass(frozen=True, slots=True)
+class Opening:
+    """A gap left in a seam for turning: the cloth and its mark, mm from the left raw edge."""
+
+    strip: str
+    mark: str
+    start: Fraction
+    end: Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class Seam:
+    """Two strips sewn together across. ends: where the stitching runs on each."""
+
+    ends: frozenset[End]
+    opening: Opening | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class SideSeams:
+    """Both side seams, through every layer. left, right: mm from the left raw edges.
+
+    doubled: how far up from the bottom folds they run through the pleats.
+    """
+
+    left: Fraction
+    right: Fraction
+    doubled: Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class State:
+    """The work so far. layers: what lies on the table, from it up; none while all cloths lie apart.
+
+    drawn, creased: the marks there are by now, and the creases. outside: the cloth that lies outside once
+    the work is turned; "" before.
+    """
+
+    strips: Mapping[str, Strip] = field(default_factory=dict)
+    drawn: frozenset[tuple[str, str]] = frozenset()
+    creased: frozenset[tuple[str, str]] = frozenset()
+    layers: tuple[Layer, ...] = ()
+    seams: tuple[Seam, ...] = ()
+    sides: SideSeams | None = None
+    outside: str = ""
+
+    def strip(self, name: str) -> Strip:
+        """Raises AmissError for a cloth that no step has cut so far."""
+        if name not in self.strips:
+            raise AmissError(f"no step has cut the {name} so far.")
+        return self.strips[name]
+
+    def mark(self, name: str) -> tuple[Strip, str]:
+        """Return the cloth and the mark that a name like “exterior middle fold” means.
+
+        Raises AmissError: there is no such cloth yet, or nothing has been drawn there.
+        """
+        for strip in sorted(self.strips.values(), key=lambda strip: -len(strip.name)):
+            mark = name.removeprefix(f"{strip.name} ")
+            if mark != name and mark in strip.lines:
+                if (strip.name, mark) not in self.drawn:
+                    raise AmissError(f"the {mark} of the {strip.name} has not been drawn so far.")
+                return strip, mark
+        raise AmissError(f"there is no {name} at this size so far.")
+
+    def places(self, name: str) -> set[Fraction]:
+        """Return where a mark lies on the table. Raises AmissError."""
+        return places_of(self.layers, *self.mark(name))
+
+    def place(self, names: Iterable[str]) -> Fraction:
+        """Return the one place where marks lie. Raises AmissError where they do not meet."""
+        listed = list(names)
+        found = {name: self.places(name) for name in listed}
+        every = set().union(*found.values())
+        if len(every) != 1:
+            raise ApartError(listed, max(every) - min(every))
+        return every.pop()
+
+    def laid(self, layers: Iterable[Layer]) -> "State":
+        """Return the work with its layers lying anew. Raises AmissError: cloth would pass through cloth."""
+        changed = replace(self, layers=tuple(layers))
+        changed.look_for_crossings()
+        return changed
+
+    def look_for_crossings(self) -> None:
+        look_for_crossings(self.layers, [seam.ends for seam in self.seams])
+
+    def opened(self, name: str) -> Seam:
+        """Return the seam that was left open at a mark. Raises AmissError for none."""
+        strip, mark = self.mark(name)
+        for seam in self.seams:
+            if seam.opening and (seam.opening.strip, seam.opening.mark) == (strip.name, mark):
+                return seam
+        raise AmissError(f"no seam has been left open at the {name}.")
+
+
+class ApartError(AmissError):
+    """Marks that should lie on each other lie apart. apart: mm; whoever knows the units writes it."""
+
+    def __init__(self, names: list[str], apart: Fraction) -> None:
+        self.names, self.apart = names, apart
+        super().__init__("")
+
+
+class DiffersError(AmissError):
+    """A length is not what it should be: what it is called, what is found and what is told, mm."""
+
+    def __init__(self, what: str, found: Fraction, told: Fraction) -> None:
+        self.what, self.found, self.told = what, found, told
+        super().__init__("")
+
+
+def amount(act: SizedAct, key: str) -> Fraction:
+    """Return an amount of an act, mm or a bare number. Raises AmissError: it has no value."""
+    value = act.amount(key).value
+    if value is None:
+        raise AmissError(f"{act.amount(key).formula} has no value at this size.")
+    return Fraction(value)

@@ -1,0 +1,110 @@
+"""A cloth of the model: a strip with marks at exact places along its length."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from patterns.drafting.recipe import MarkKind, Tint
+from patterns.drafting.sized import Quantity, SizedMark, SizedPattern, SizedPiece
+from patterns.drafting.work import joined_lines
+from patterns.drawings.page import cloth
+
+from .errors import AmissError
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A mark of a strip, all in mm.
+
+    place: how far along the strip from its front top raw edge; None for a line that runs along it.
+    across: how far in from the left raw edge; None for a line right across.
+    start, end: the ends of a line, measured the other way; None at the raw edge.
+    """
+
+    name: str
+    kind: MarkKind
+    place: Fraction | None
+    across: Fraction | None
+    start: Fraction | None = None
+    end: Fraction | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Strip:
+    """A cloth: a panel, or halves that are joined.
+
+    pieces: those it was cut from. length: along it, from raw edge to raw edge. joins: where seams lie
+    across it. fused: what is fused to its wrong side, with how far inside the raw edges that lies, across
+    and along.
+    """
+
+    name: str
+    piece: str
+    tint: Tint | None
+    width: Fraction
+    length: Fraction
+    lines: Mapping[str, Line]
+    joins: tuple[Fraction, ...] = ()
+    fused: tuple[str, Fraction, Fraction] | None = None
+
+    def line(self, name: str) -> Line:
+        """Raises AmissError for a mark that the cloth does not have at this size."""
+        if name not in self.lines:
+            raise AmissError(f"the {self.name} has no mark “{name}”.")
+        return self.lines[name]
+
+    def place(self, name: str) -> Fraction:
+        """Return how far along the strip a line across it lies. Raises AmissError for one along it."""
+        place = self.line(name).place
+        if place is None:
+            raise AmissError(f"“{name}” runs along the {self.name}, not across it.")
+        return place
+
+    def across(self, name: str) -> Fraction:
+        """Return how far in from the left a line along the strip lies. Raises AmissError for one across."""
+        across = self.line(name).across
+        if across is None:
+            raise AmissError(f"“{name}” runs across the {self.name}, not along it.")
+        return across
+
+
+def strip_of(sized: SizedPattern, piece: SizedPiece, name: str) -> Strip:
+    """Return a piece as it is cut, under a name of its own. Raises DrawingError: a length has no value."""
+    material = sized.materials_by_name.get(piece.material)
+    return Strip(
+        name=name,
+        piece=piece.name,
+        tint=material.tint if material else None,
+        width=cloth(piece.width, least=Fraction(1, 10)),
+        length=cloth(piece.height, least=Fraction(1, 10)),
+        lines={mark.name: _line(mark) for mark in piece.marks if mark.inside is None},
+    )
+
+
+def _line(mark: SizedMark) -> Line:
+    down, across, start, end = map(_maybe, (mark.down_from_top, mark.in_from_left, mark.start, mark.end))
+    return Line(mark.name, mark.kind, down, across, start, end)
+
+
+def _maybe(quantity: Quantity | None) -> Fraction | None:
+    return None if quantity is None else cloth(quantity)
+
+
+def joined(half: Strip, at: str, name: str, middle: str) -> Strip:
+    """Return two halves cut alike, sewn together at the line `at`, which is called `middle` from then on.
+
+    Raises AmissError: the half has no such line across it.
+    """
+    sewn = half.place(at)
+    lines = dict(_joined_lines(half, at, middle))
+    return replace(half, name=name, length=2 * sewn, lines=lines, joins=(sewn,))
+
+
+def _joined_lines(half: Strip, at: str, middle: str) -> Iterator[tuple[str, Line]]:
+    length = 2 * half.place(at)
+    told = [(line.name, line.kind, line.place is not None) for line in half.lines.values()]
+    for name, own, whose in joined_lines(told, at, middle):
+        line = replace(half.lines[own], name=name)
+        if whose == "back" and line.place is not None:
+            line = replace(line, place=length - line.place)
+        yield name, replace(line, kind="fold") if whose == "seam" else line

@@ -1,0 +1,134 @@
+"""The figures of the steps: drawn from what was followed, readable at every size."""
+
+import re
+from fractions import Fraction
+from itertools import combinations, islice
+from typing import get_args
+from xml.etree import ElementTree
+
+import pytest
+
+from patterns.drafting.sized import SizedPattern, SizedStep
+from patterns.drafting.sizing import size
+from patterns.drafting.units import Units
+from patterns.drafting.work import Verb
+from patterns.drawings.figures import StepFigure, figure_of
+from patterns.drawings.figures.board import WIDTH
+from patterns.drawings.figures.choosing import FIGURES
+from patterns.drawings.figures.edge_on import levels
+from patterns.drawings.folding import follow
+from patterns.drawings.folding.proving import sizes_to_follow
+from patterns.drawings.geometry import Box
+from patterns.drawings.tokens import LEAST_LETTERS
+from patterns.starters import read_starter
+
+FOLDED = ("fold-flat-basket", "gift-bag", "packable-tote")
+# The room beside a step on Letter, the lower of the two papers, and two lines of caption under it.
+ROOM = 42_000
+CAPTION = 80
+SVG = "{http://www.w3.org/2000/svg}"
+# Steps that do nothing to the panels which are folded: their pieces stand flat beside them, as ever.
+WITHOUT = {
+    *("Wash and press the fabric", "Baste the ribbon", "Tie the bag and measure"),
+    *("Cut the handles and the pocket", "Draw the pocket’s place", "Make the handles", "Sew the pocket"),
+    *("Turn the pocket and topstitch its mouth", "Sew the pocket to the front", "Baste the handles"),
+    *("Fold the tote up", "Turn the pocket over it"),
+}
+
+
+def figures(sized: SizedPattern) -> list[tuple[SizedStep, StepFigure | None]]:
+    told = follow(sized)
+    return [(step, figure_of(sized, step, each)) for step, each in zip(sized.steps, told, strict=True)]
+
+
+def figure(
+    title: str, slug: str = "fold-flat-basket", units: Units = Units.INCHES, **measures: str
+) -> StepFigure:
+    lengths = {name: Fraction(value) * units.mm for name, value in measures.items()}
+    sized = size(read_starter(slug), slug, units, lengths)
+    return next(each for step, each in figures(sized) if each and step.title == title)
+
+
+def root_of(figure: StepFigure) -> ElementTree.Element:
+    return ElementTree.fromstring(figure.svg)  # noqa: S314 - our own drawing
+
+
+def words(figure: StepFigure) -> list[str]:
+    root = root_of(figure)
+    return ["".join(text.itertext()) for text in root.iter(f"{SVG}text")]
+
+
+def description(figure: StepFigure) -> str:
+    return root_of(figure).findtext(f"{SVG}desc") or ""
+
+
+def test_every_verb_is_drawn_or_known_to_need_no_figure():
+    assert set(FIGURES) == set(get_args(Verb))
+    assert {verb for verb, draw in FIGURES.items() if draw is None} == {"stack", "meet"}
+
+
+@pytest.mark.parametrize("slug", FOLDED)
+def test_every_step_has_its_figure(slug):
+    recipe = read_starter(slug)
+    for options in ({}, {"exterior print": "one way", "lining print": "one way"}, {"interfacing": "none"}):
+        found = figures(size(recipe, slug, Units.INCHES, {}, options))
+        assert {step.title for step, each in found if each is None} <= WITHOUT
+
+
+@pytest.mark.parametrize("slug", FOLDED)
+def test_labels_never_overlap_and_stay_on_the_page(slug):
+    """Of the sizes that are followed before a recipe is sold every third, to be quick."""
+    for sized in islice(sizes_to_follow(read_starter(slug)), 0, None, 3):
+        for step, found in figures(sized):
+            if found is None:
+                continue
+            where = step.title, sized.measures, sized.options
+            assert not any(one.overlaps(other) for one, other in combinations(found.labels, 2)), where
+            assert all(Box(0, 0, WIDTH, found.height).holds(box) for box in found.labels), where
+            assert found.height <= ROOM, where
+            assert not found.left_out, (where, found.left_out)
+
+
+@pytest.mark.parametrize("slug", FOLDED)
+def test_letters_are_read_and_every_figure_has_its_words(slug):
+    for _, found in figures(size(read_starter(slug), slug, Units.CENTIMETRES)):
+        if found is None:
+            continue
+        root = root_of(found)
+        sizes = [Fraction(text.attrib["font-size"]) for text in root.iter(f"{SVG}text")]
+        assert all(each * 1000 >= LEAST_LETTERS for each in sizes)
+        assert len(words(found)) <= 12
+        assert root.findtext(f"{SVG}title")
+        assert description(found).endswith(".")
+        assert found.caption
+        assert len(found.caption) <= CAPTION
+        assert not re.search(r"\d⁄\d", "".join(words(found)))  # the PDF writer sets letter by letter
+
+
+def test_lengths_are_those_of_the_size():
+    assert {"15 in", "18 in"} <= set(words(figure("Cut the exterior")))
+    assert {"20 in", "18 in"} <= set(words(figure("Cut the exterior", width="14")))
+    assert "6½ in" in words(figure("Draw the pleat lines"))
+    assert "leave 5 in open" in words(figure("Sew the front top seam"))
+    assert {"2½ in flap", "6 in"} <= set(words(figure("Fold up the exterior")))
+    assert {"2½ in", "6 in"} <= set(words(figure("Bring the lining over the exterior")))
+    assert "1.2 cm" not in words(figure("Cut the exterior", units=Units.CENTIMETRES))
+
+
+def test_the_stack_is_told_in_words():
+    assert description(figure("Bring the lining over the exterior")) == (
+        "From the bottom folds up: 8 layers, then 4 layers. From the table up: exterior, right side up; "
+        "exterior, wrong side up; lining, right side up; lining, wrong side up; exterior, right side up; "
+        "exterior, wrong side up; lining, right side up; lining, wrong side up."
+    )
+    assert "It is left open over 5 in." in description(figure("Sew the front top seam"))
+    assert description(figure("Press the base and measure")).startswith(
+        "Left it stands open, 9 in wide, 5 in deep and 6 in high; right it lies folded flat, 14 in by 6 in."
+    )
+
+
+def test_layers_lie_on_the_lowest_free_level():
+    sized = size(read_starter("fold-flat-basket"), "x", Units.INCHES)
+    told = dict(zip([step.title for step in sized.steps], follow(sized), strict=True))
+    assert levels(told["Lay out the loop"].after.layers) == (0, 0, 1, 1)
+    assert levels(told["Bring the lining over the exterior"].after.layers) == tuple(range(8))
