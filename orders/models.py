@@ -108,13 +108,17 @@ class OrderLineQuerySet(models.QuerySet["OrderLine"]):
 
 
 class OrderLine(models.Model):
-    """One pattern at one size. `sized` is kept for good and never written again."""
+    """One pattern at one size. `sized` is kept for good and never written again.
+
+    wish: what the customer said of the cloth, as `patterns.cutting.wish` writes it; null where nothing.
+    """
 
     order = models.ForeignKey(Order, on_delete=models.PROTECT, related_name="lines")
     position = models.PositiveSmallIntegerField(default=1)
     revision = models.ForeignKey(Revision, on_delete=models.PROTECT, related_name="+")
     title = models.CharField(max_length=200)
     sized = models.JSONField()
+    wish = models.JSONField(null=True, blank=True)
     quantity = models.PositiveSmallIntegerField(default=1)
     price_minor = models.PositiveBigIntegerField()
     currency = models.CharField(max_length=3)

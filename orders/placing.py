@@ -12,6 +12,8 @@ from orders.errors import KeyUsedError, LimitMetError, RefusedSizeError, Revised
 from orders.keys import token_of, tokens_of
 from orders.models import IssuedDocument, Order, OrderLine, SizeSold, hashed
 from orders.sizes import millionths, nanometres
+from patterns.cutting.wish import NO_WISH, Wish
+from patterns.cutting.wish import to_json as wish_json
 from patterns.documents.names import clean_name, licence_line
 from patterns.drafting.lengths import exact
 from patterns.drafting.sized import SizedMeasure, SizedPattern
@@ -39,14 +41,23 @@ class _Wish:
     name: str
     email: str
     key: str
+    cloth: dict[str, object] | None
 
 
 def place_order(
-    revision: Revision, sized: SizedPattern, *, name: str, email: str, key: str, source: str, now: datetime
+    revision: Revision,
+    sized: SizedPattern,
+    *,
+    name: str,
+    email: str,
+    key: str,
+    source: str,
+    now: datetime,
+    cloth: Wish = NO_WISH,
 ) -> Placed:
     """Place a free order, or find the one that this very form has placed before.
 
-    key: as `orders.keys` made it. source: as `sources.source` made it.
+    cloth: what the customer said of it. key: as `orders.keys` made it. source: as `sources.source` made it.
     Raises RefusedSizeError; RevisedError: a newer revision is sold now; LimitMetError; KeyUsedError: the
     form has placed something else before.
     """
@@ -54,7 +65,8 @@ def place_order(
         raise ValueError(f"{sized.recipe} was not sized from {revision}.")
     if sized.is_refused:
         raise RefusedSizeError
-    wish = _Wish(revision, sized, to_json(sized), clean_name(name), email.lower(), key)
+    kept_cloth = None if cloth == NO_WISH else wish_json(cloth)
+    wish = _Wish(revision, sized, to_json(sized), clean_name(name), email.lower(), key, kept_cloth)
     try:
         with transaction.atomic():
             return _placed_before(wish) or _place(wish, source, now)
@@ -77,9 +89,10 @@ def _placed_before(wish: _Wish) -> Placed | None:
 
 
 def _is_what_was_placed(wish: _Wish, order: Order) -> bool:
-    """Whether the order is for the same size of the same revision, and for the same person."""
-    lines = [(line.revision_id, line.sized) for line in order.lines.all()]
-    return (order.name, order.email, lines) == (wish.name, wish.email, [(wish.revision.pk, wish.data)])
+    """Whether the order is for the same size of the same revision and cloth, and for the same person."""
+    lines = [(line.revision_id, line.sized, line.wish) for line in order.lines.all()]
+    wanted = [(wish.revision.pk, wish.data, wish.cloth)]
+    return (order.name, order.email, lines) == (wish.name, wish.email, wanted)
 
 
 def _place(wish: _Wish, source: str, now: datetime) -> Placed:
@@ -103,6 +116,7 @@ def _place(wish: _Wish, source: str, now: datetime) -> Placed:
         revision=wish.revision,
         title=wish.sized.title,
         sized=wish.data,
+        wish=wish.cloth,
         price_minor=0,
         currency=currency,
     )

@@ -1,6 +1,7 @@
 """The customer's pages: ordering, the order behind its link, and its files."""
 
 from collections.abc import Callable
+from dataclasses import dataclass
 from functools import wraps
 from typing import Any
 
@@ -17,6 +18,7 @@ from orders.issuing import issue
 from orders.keys import key_of
 from orders.models import IssuedDocument, Order
 from orders.placing import Placed, place_order
+from patterns.cutting.wish import Wish
 from patterns.drafting.sized import SizedPattern
 from patterns.drafting.sizing import size
 from patterns.forms import MeasureForm
@@ -62,22 +64,32 @@ def order_new(request: HttpRequest, slug: str) -> HttpResponse:
     return render(request, "orders/order_new.html", _new_context(request, form, revision, chosen))
 
 
-def _chosen(request: HttpRequest, revision: Revision) -> SizedPattern | None:
-    """The size in the address; None unless all of it was understood and can be made."""
+@dataclass(frozen=True, slots=True)
+class Chosen:
+    """What the address asks for. cloth: as the customer buys it. cloth_words: what of it is not the usual."""
+
+    sized: SizedPattern
+    cloth: Wish
+    cloth_words: str
+
+
+def _chosen(request: HttpRequest, revision: Revision) -> Chosen | None:
+    """What the address asks for; None unless all of it was understood and can be made."""
     form = MeasureForm(revision.recipe, request.GET, usual_units(request))
-    if not form.is_valid() or form.notes:
+    if not form.is_all_read or form.notes:
         return None
     sized = size(form.recipe, revision.pattern.slug, form.units, form.measures, form.options)
-    return None if sized.is_refused else sized
+    return None if sized.is_refused else Chosen(sized, form.buying.wish, form.buying.words)
 
 
-def _place(request: HttpRequest, form: OrderForm, revision: Revision, chosen: SizedPattern) -> Placed | None:
+def _place(request: HttpRequest, form: OrderForm, revision: Revision, chosen: Chosen) -> Placed | None:
     """Place the order; None with the reason on the form."""
     typed = form.cleaned_data
     try:
         return place_order(
             revision,
-            chosen,
+            chosen.sized,
+            cloth=chosen.cloth,
             name=typed["name"],
             email=typed["email"],
             key=typed["key"],
@@ -89,17 +101,16 @@ def _place(request: HttpRequest, form: OrderForm, revision: Revision, chosen: Si
         return None
 
 
-def _new_context(
-    request: HttpRequest, form: OrderForm, revision: Revision, chosen: SizedPattern
-) -> dict[str, Any]:
+def _new_context(request: HttpRequest, form: OrderForm, revision: Revision, chosen: Chosen) -> dict[str, Any]:
     return {
         "pattern": revision.pattern,
         "revision": revision,
         "form": form,
         "key": form.key_to_send() or key_of(request, revision.number),
-        "sized": chosen,
-        "drawing": drawing(chosen),
-        "cut_count": sum(piece.cut for piece in chosen.pieces),
+        "sized": chosen.sized,
+        "cloth_words": chosen.cloth_words,
+        "drawing": drawing(chosen.sized),
+        "cut_count": sum(piece.cut for piece in chosen.sized.pieces),
         "query": request.GET.urlencode(),
     }
 

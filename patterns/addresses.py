@@ -23,8 +23,11 @@ CLOTH_KEYS = (
     *("other-cloth-width", "other-cloth-length", "other-cloth-count", "other-cloth-for"),
     "cloth-keep",
 )
+# What cloth is bought, on the pattern's own page.
+BUYING_KEYS = ("cloth", "cloth-measured", "interfacing-roll", "roll-measured", "shrinks", "make")
+_FORM_KEYS = (*THING_KEYS, *CLOTH_KEYS, *BUYING_KEYS)
 RESERVED_KEYS = frozenset(
-    {UNITS_KEY, LOOK_KEY, ACROSS_KEY, UP_KEY, *(key.replace("-", " ") for key in (*THING_KEYS, *CLOTH_KEYS))}
+    {UNITS_KEY, LOOK_KEY, ACROSS_KEY, UP_KEY, *(key.replace("-", " ") for key in _FORM_KEYS)}
 )
 MOST_SHOWN = 40
 

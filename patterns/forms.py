@@ -7,7 +7,16 @@ from fractions import Fraction
 from django import forms
 from django.http import QueryDict
 
-from patterns.addresses import LOOK_KEY, UNITS_KEY, from_address, in_address, shortened, size_query
+from patterns.addresses import (
+    BUYING_KEYS,
+    LOOK_KEY,
+    UNITS_KEY,
+    from_address,
+    in_address,
+    shortened,
+    size_query,
+)
+from patterns.buying_form import BuyingForm
 from patterns.documents.words import UNIT_WORDS
 from patterns.drafting.lengths import typed, with_unit
 from patterns.drafting.lists import listed
@@ -35,6 +44,7 @@ class MeasureForm(forms.Form):
     units: of this form: those of the address, else the shop's usual ones.
     asked, chosen: the fields of the measures and of the options, by their key in the address.
     notes: what was found in the address and left out, in words.
+    buying: what the address says of the cloth; its mistakes are its own, and the size stands without it.
     """
 
     def __init__(self, recipe: Recipe, query: QueryDict, usual_units: Units) -> None:
@@ -42,7 +52,10 @@ class MeasureForm(forms.Form):
         self.notes: list[str] = []
         given = {from_address(key): query.getlist(key) for key in query}
         self.units = self._units(given.pop(UNITS_KEY, []), usual_units)
-        self.looks_further = given.pop(LOOK_KEY, []) == ["further"]
+        look = given.pop(LOOK_KEY, [])
+        self.looks_further, self.looks_for_cloth = look == ["further"], look == ["for-cloth"]
+        cloth = {key: given.pop(from_address(key), []) for key in BUYING_KEYS}
+        self.buying = BuyingForm(recipe, self.units, cloth)
         self.asked = {in_address(each.name): MeasureField(each, self.units) for each in recipe.measures}
         self.chosen = {in_address(each.name): OptionField(each) for each in recipe.options}
         fields: dict[str, forms.Field] = {**self.asked, **self.chosen}
@@ -108,11 +121,18 @@ class MeasureForm(forms.Form):
     @property
     def wanting_words(self) -> str:
         """What must be mended before there is a size: `Mend the width and the height first.`"""
-        return f"Mend the {listed([from_address(key) for key in self.errors], 'and the')} first."
+        wanting = [*map(from_address, self.errors), *self.buying.wanting]
+        return f"Mend the {listed(wanting, 'and the')} first."
+
+    @property
+    def is_all_read(self) -> bool:
+        """Whether the size and the cloth could both be read."""
+        return self.is_valid() and self.buying.is_valid()
 
     def query(self, measures: Mapping[str, Fraction] | None = None) -> str:
         """Return the address's query of this size, or of the same one with other measures put in."""
-        return size_query(self.recipe, self.units, {**self.measures, **(measures or {})}, self.options)
+        size = size_query(self.recipe, self.units, {**self.measures, **(measures or {})}, self.options)
+        return joined(size, self.buying.query)
 
     @property
     def choices_query(self) -> str:
@@ -151,8 +171,13 @@ class MeasureForm(forms.Form):
             now=UNIT_WORDS[self.units],
             other=UNIT_WORDS[other],
             default=in_a_row(self.recipe, other, defaults),
-            query=size_query(self.recipe, other, {}, self.options),
+            query=joined(size_query(self.recipe, other, {}, self.options), self.buying.other_units_query),
         )
+
+
+def joined(*queries: str) -> str:
+    """Return one query of several, those that are empty left out."""
+    return "&".join(query for query in queries if query)
 
 
 def in_a_row(recipe: Recipe, units: Units, measures: Mapping[str, Fraction]) -> str:

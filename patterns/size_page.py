@@ -4,7 +4,6 @@ from dataclasses import dataclass
 
 from django.utils.safestring import SafeString, mark_safe
 
-from patterns.documents.needs import NeedGroup, needs
 from patterns.documents.words import Words, Working
 from patterns.drafting.lengths import as_chosen
 from patterns.drafting.nearest import nearest_size
@@ -40,7 +39,7 @@ class CutDetails:
 
 @dataclass(frozen=True, slots=True)
 class SizePage:
-    """One size as it is shown. pieces, needs: empty where it is refused, so that nobody cuts it.
+    """One size as it is shown. pieces: none where it is refused, so that nobody cuts it.
 
     left_at_default: the measures that could not be read, and are drawn at their default.
     """
@@ -49,7 +48,6 @@ class SizePage:
     query: str
     drawing: SafeString | None
     pieces: tuple[SizedPiece, ...]
-    needs: tuple[NeedGroup, ...]
     refusals: tuple[SizedCheck, ...]
     advice: tuple[SizedCheck, ...]
     mend: OfferedSize | None
@@ -79,7 +77,6 @@ def size_page(slug: str, form: MeasureForm) -> SizePage:
         query=form.query(),
         drawing=drawing(sized),
         pieces=() if is_refused else sized.pieces,
-        needs=() if is_refused else needs(sized, Words(sized)),
         refusals=tuple(check for check in sized.failed if check.level == "refuse"),
         advice=() if is_refused else sized.failed,
         mend=_mend(form, sized) if is_refused else None,
@@ -140,5 +137,9 @@ def news(page: SizePage) -> str:
 
 def mistake_news(form: MeasureForm) -> str:
     """Return the mistakes of a form in words."""
-    lines = (f"{form.fields[key].label}: {' '.join(map(str, errors))}" for key, errors in form.errors.items())
+    lines = (
+        f"{each.fields[key].label}: {' '.join(map(str, errors))}"
+        for each in (form, form.buying)
+        for key, errors in each.errors.items()
+    )
     return " ".join(lines)

@@ -11,6 +11,7 @@ urlpatterns = [
     path("patterns/<slug:slug>/", views.pattern_detail, name="pattern-detail"),
     path("patterns/<slug:slug>/what-goes-in/", views.pattern_holding, name="pattern-holding"),
     path("patterns/<slug:slug>/from-cloth/", views.pattern_from_cloth, name="pattern-from-cloth"),
+    path("patterns/<slug:slug>/cloth/", views.pattern_buying, name="pattern-buying"),
     path("patterns/<slug:slug>/pieces/", views.pattern_pieces, name="pattern-pieces"),
     path("patterns/<slug:slug>/sizes/", views.pattern_sizes, name="pattern-sizes"),
     path("patterns/<slug:slug>/<sheet:sheet>.pdf", views.pattern_sheet, name="pattern-sheet"),

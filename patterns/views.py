@@ -6,8 +6,9 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, render
 from django.utils.cache import patch_vary_headers
 from django.views.decorators.http import require_safe
-from django_htmx.http import reswap
+from django_htmx.http import replace_url, reswap, retarget
 
+from patterns.buying_page import BuyingPage, buying_page
 from patterns.catalogue import entries
 from patterns.cloth_form import ClothForm, fabrics_of
 from patterns.cloth_page import cloth_answer
@@ -19,12 +20,14 @@ from patterns.holding_page import holding_answer
 from patterns.models import Pattern, Revision
 from patterns.one_at_a_time import BusyError, one_at_a_time
 from patterns.sheets import Sheet, made, sheets
-from patterns.size_page import cut_details, mistake_news, news, size_page, sized_by
+from patterns.size_page import SizePage, cut_details, mistake_news, news, size_page, sized_by
 from patterns.sizes_page import sizes_page
 from studio.htmx import VARY, redirect_page, render_page_or_part, wants_part
 
 # Sent with what is asked for while somebody still types: half a number is no mistake yet.
 TYPING_HEADER = "Still-Typing"
+# The boxes that say what cloth is bought; the page's address follows what they ask for.
+FIELDS = "buying-fields"
 
 
 @require_safe
@@ -41,7 +44,7 @@ def pattern_detail(request: HttpRequest, slug: str) -> HttpResponse:
     """One pattern at the size in the address. A part with mistakes leaves the last good size on the page."""
     pattern, form = pattern_and_form(request, slug)
     is_part = wants_part(request)
-    if is_part and not form.is_valid():
+    if is_part and not form.is_all_read:
         return mistakes_only(request, form)
     page = size_page(pattern.slug, form)
     context = {
@@ -54,8 +57,58 @@ def pattern_detail(request: HttpRequest, slug: str) -> HttpResponse:
         "is_part": is_part,
         "news": news(page),
     }
+    if not is_part and form.is_all_read and not page.refusals:
+        context["buying"], context["is_busy"] = bought(request, form, page)
     part = "patterns/partials/size_result.html"
     return render_page_or_part(request, "patterns/pattern_detail.html", part, context)
+
+
+@require_safe
+def pattern_buying(request: HttpRequest, slug: str) -> HttpResponse:
+    """What to buy for the size in the address, by itself: a page to print, or what the pattern's page swaps.
+
+    A part that looked further and found nothing better is only the words that say so.
+    """
+    pattern, form = pattern_and_form(request, slug)
+    here = f"{pattern.get_absolute_url()}?{request.GET.urlencode()}"
+    is_chosen = wants_part(request) and request.htmx.trigger == FIELDS  # type: ignore[attr-defined]
+    if is_chosen and not form.is_all_read:
+        return replace_url(mistakes_only(request, form), here)
+    page = size_page(pattern.slug, form) if form.is_all_read else None
+    if page is None or page.refusals:
+        return redirect_page(request, here)
+    buying, is_busy = bought(request, form, page)
+    context = {
+        "pattern": pattern,
+        "form": form,
+        "page": page,
+        "buying": buying,
+        "is_busy": is_busy,
+        "units": form.units,
+        "is_part": wants_part(request),
+        "is_chosen": is_chosen,
+    }
+    is_same = form.looks_for_cloth and not buying.is_better
+    part = "patterns/partials/buying_search.html" if is_same else "patterns/partials/buying_answer.html"
+    response = render_page_or_part(request, "patterns/pattern_buying.html", part, context)
+    patch_vary_headers(response, ("HX-Trigger",))
+    if is_chosen:
+        replace_url(response, here)
+    elif form.looks_for_cloth and not is_same:
+        retarget(response, "#buying-answer")
+    return response
+
+
+def bought(request: HttpRequest, form: MeasureForm, page: SizePage) -> tuple[BuyingPage, bool]:
+    """Return what to buy, and whether another search of this visitor kept it from being looked for longer."""
+    asked = page.sized, form.buying.wish, page.measures_words
+    if not form.looks_for_cloth:
+        return buying_page(*asked), False
+    try:
+        with one_at_a_time(request):
+            return buying_page(*asked, look=True), False
+    except BusyError:
+        return buying_page(*asked), True
 
 
 @require_safe

@@ -115,7 +115,15 @@ def place_basket(key: str) -> Order:
     measures = {name: read_length(text, Units.INCHES) for name, text in BASKET_SIZE.items()}
     sized = size(revision.recipe, BASKET, Units.INCHES, measures)
     try:
-        placed = place_order(revision, sized, **CUSTOMER, key=key, source="demo", now=timezone.now())
+        placed = place_order(
+            revision,
+            sized,
+            name=CUSTOMER["name"],
+            email=CUSTOMER["email"],
+            key=key,
+            source="demo",
+            now=timezone.now(),
+        )
     except KeyUsedError as error:
         # The pattern was revised since: what was sold stays as it was.
         return error.order

@@ -93,6 +93,16 @@ DATABASES = {
         "TEST": {"NAME": SHOP_DATA / "test.sqlite3"},
     }
 }
+# Layouts that a longer search has found, so that no process of the shop searches for the same again.
+CACHES = {
+    "default": {"BACKEND": "django.core.cache.backends.locmem.LocMemCache"},
+    "layouts": {
+        "BACKEND": "django.core.cache.backends.filebased.FileBasedCache",
+        "LOCATION": SHOP_DATA / "layouts",
+        "TIMEOUT": 7 * 24 * 60 * 60,
+        "OPTIONS": {"MAX_ENTRIES": 2000},
+    },
+}
 DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
 
 # Files that the shop makes. Nothing under MEDIA_ROOT has an address of its own: views hand it out.

@@ -53,7 +53,7 @@ def _lying(cloth: OnCloth, units: Units) -> str:
     )
     pieces = listed([_copies(*key, count, units) for key, count in counts.items()], "and")
     verb = "lies" if len(cloth.layout) == 1 else "lie"
-    width = as_chosen(cloth.width, 1, units)
+    width = _down(cloth.width, units)
     if cloth.length is None:
         number = "one" if cloth.buy == 1 else str(cloth.buy)
         return f"{pieces} {verb} on {number}."
@@ -72,6 +72,11 @@ def _copies(name: str, width: Fraction, height: Fraction, count: int, units: Uni
 
 def _up(length: Fraction, units: Units) -> str:
     return as_chosen(rounded_up(length, units.cutting_step), 1, units)
+
+
+def _down(length: Fraction, units: Units) -> str:
+    """What can be used of a width: what is shorter than a cutting step is not."""
+    return as_chosen(length // units.cutting_step * units.cutting_step, 1, units)
 
 
 def _opened(cloth: OnCloth) -> str:

@@ -47,7 +47,7 @@ def test_page_shows_the_size_of_the_address(get):
     assert "Fold-flat basket, 8 1⁄2 in wide, 6 in high, 4 3⁄4 in deep" in html
     assert "Exterior panel exterior fabric 1 14 1⁄4 in 17 3⁄4 in" in text
     assert "8 1⁄2 + 4 3⁄4 + 2 × 1⁄2 = 14 1⁄4 in" in text
-    assert "One piece 14 1⁄4 in wide and 17 3⁄4 in long is enough." in text
+    assert "1⁄2 yd, 44 in wide Proved: the least there is to buy" in text
     assert "In order: this size can be sewn as it is." in text
 
 
@@ -134,13 +134,13 @@ def test_refused_where_one_measure_is_not_enough(client, make_pattern):
     narrow = SHELF_TEXT.replace(
         'holds = "height ≥ triangle point + seam allowance"',
         'holds = "height ≥ most ÷ 2 and width ≥ most ÷ 2"',
-    ).replace("[amounts]", '[constants]\nmost = { in = "20", cm = "50" }\n\n[amounts]')
+    ).replace("[amounts]", '[constants]\nmost = { in = "10", cm = "26" }\n\n[amounts]')
     pattern = make_pattern(text=narrow)
-    page = client.get(f"{pattern.get_absolute_url()}?width=8&height=7").content.decode()
+    page = client.get(f"{pattern.get_absolute_url()}?width=4&height=3").content.decode()
     assert "Changing one measure is not enough." in words(page)
     further = unescape(re.search(r'href="\?([^"]*look=further)"', page)[1])
     page = client.get(f"{pattern.get_absolute_url()}?{further}").content.decode()
-    assert "Make the width 10 in and height 10 in" in words(page)
+    assert "Make the width 5 in and height 5 in" in words(page)
 
 
 def test_advice_leaves_the_order_open(get):

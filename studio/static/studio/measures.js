@@ -112,7 +112,7 @@
 
     document.addEventListener("htmx:afterSettle", () => {
       open.forEach((id) => document.getElementById(id)?.setAttribute("open", ""));
-      for (const error of form.querySelectorAll(".field-error")) {
+      for (const error of document.querySelectorAll("#measure-form .field-error, #buying .field-error")) {
         const box = document.getElementById(error.id.replace(/-error$/, ""));
         if (error.textContent.trim()) box?.setAttribute("aria-invalid", "true");
         else box?.removeAttribute("aria-invalid");
