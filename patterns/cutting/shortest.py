@@ -1,17 +1,24 @@
-"""The shortest length of cloth found for some pieces: layouts against shorter and shorter lengths."""
+"""The shortest length of cloth found for some pieces, with the length that is never enough."""
 
 from collections.abc import Sequence
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from .answers import OnLength
-from .bounds import excluded
 from .effort import Effort
 from .errors import CuttingError
-from .laying import Work, lay
-from .sheets import Layout, Length, Rectangle, Sheet
+from .length_bound import Lengths, least_length, lifted
+from .searching import Search
+from .sheets import Length, Rectangle
+from .strip import Strip, as_strip
 
-_HALVINGS = 10
-_WORK_A_TRY = 30_000
+if TYPE_CHECKING:
+    from .solver import Solver
+
+# So much of a search before the solver is asked, by the number of pieces; more than the last: it is not.
+_BEFORE_SOLVING = ((12, 30_000), (24, 60_000), (40, 400_000))
+# What is left over is looked at for as many pieces as take a few milliseconds.
+_MOST_TIDIED = 60
 
 
 def shortest(
@@ -21,43 +28,97 @@ def shortest(
     step: Length | None = None,
     edge_to_edge: bool = False,
 ) -> OnLength:
-    """Return a layout on cloth of that width, and a bound. Raises CuttingError: a piece that fits no way."""
-    least = max(max(_least(piece, width) for piece in pieces), _area(pieces) / Fraction(width))
-    layout = _stacked(pieces, width)
-    length = _length(layout)
-    low = least
-    for _ in range(_HALVINGS):
-        if effort.is_done or low >= length:
-            break
-        middle = low if low == least else (low + length) / 2
-        found = None
-        if excluded(pieces, [Sheet(width, middle)]) is None:
-            work = Work(_WORK_A_TRY)
-            found = lay(pieces, [Sheet(width, middle)], work)
-            effort.work -= _WORK_A_TRY - work.left
-        if found is not None:
-            layout, length = found, _length(found)
-        low = (low + length) / 2 if found is None else low
-    return OnLength(width, length, least, layout)
+    """Return the shortest layout found on cloth of a width, and a bound below which there is none.
+
+    step: what the shop cuts; then the purchase is what counts, and where it is proved least, the search ends.
+    edge_to_edge: the layout can be cut by straight cuts, each right through the part that it cuts.
+    Raises CuttingError: pieces, a width or a step of nothing, too many pieces, one that fits no way.
+    """
+    if step is not None and step <= 0:
+        raise CuttingError("The step that the shop cuts in is nothing. Give one above 0.")
+    strip = as_strip(pieces, width)
+    question = _Question(strip, Lengths(strip), effort, step)
+    if edge_to_edge:
+        return _by_cuts(pieces, width, question)
+    question.answer()
+    search = question.search
+    return OnLength(
+        width, search.length * strip.along, question.bound * strip.along, strip.in_mm(search.placed)
+    )
 
 
-def _area(pieces: Sequence[Rectangle]) -> Fraction:
-    return sum((Fraction(each.width) * each.height for each in pieces if each.is_full), Fraction(0))
+def _by_cuts(pieces: Sequence[Rectangle], width: Length, question: "_Question") -> OnLength:
+    from .edge_to_edge import shortest_by_cuts
+
+    least = question.bound * question.strip.along
+    layout, cuts, bound = shortest_by_cuts(pieces, width, question.effort, least, question.step)
+    length = max(each.y + each.height for each in layout)
+    return OnLength(width, length, max(least, bound), layout, cuts)
 
 
-def _least(piece: Rectangle, width: Length) -> Fraction:
-    ways = [Fraction(height) for across, height in piece.sides if across <= width]
-    if not ways:
-        raise CuttingError("A piece is wider than the cloth. Take wider cloth.")
-    return min(ways)
+class _Question:
+    """A strip, what is known of it so far, and what may still be done. bound: in units."""
 
+    def __init__(self, strip: Strip, lengths: Lengths, effort: Effort, step: Length | None) -> None:
+        self.strip, self.lengths, self.effort, self.step = strip, lengths, effort, step
+        self.bound = least_length(strip, lengths)
+        self.search = Search(strip, lengths, effort)
 
-def _stacked(pieces: Sequence[Rectangle], width: Length) -> Layout:
-    room = sum((_least(piece, width) for piece in pieces), Fraction(0))
-    layout = lay(pieces, [Sheet(width, room)], Work(10 * _WORK_A_TRY))
-    assert layout is not None  # one below the other they lie
-    return layout
+    def below(self, length: int) -> int:
+        """Return the longest layout that would be worth more than one of this length: shorter, or cheaper."""
+        if self.step is None:
+            return self.lengths.down(length - 1)
+        steps = -(-length * self.strip.along // Fraction(self.step)) - 1
+        return int(steps * self.step // self.strip.along)
 
+    @property
+    def is_proved(self) -> bool:
+        return self.below(self.search.length) < self.bound
 
-def _length(layout: Layout) -> Fraction:
-    return max(Fraction(each.y + each.height) for each in layout)
+    def goal(self) -> int:
+        """Return a length that is as good as the bound: no search need go below."""
+        return self.as_bought(self.bound)
+
+    def as_bought(self, length: int) -> int:
+        """Return the longest layout that is bought like one of this length."""
+        if self.step is None:
+            return length
+        steps = -(-length * self.strip.along // Fraction(self.step))
+        return int(steps * self.step // self.strip.along)
+
+    def answer(self) -> None:
+        """Search a little, prove more, then ask the solver, then search on."""
+        search, effort = self.search, self.effort
+        search.begin(self.goal())
+        if not self.is_proved and not effort.is_done:
+            self.bound = lifted(self.strip, self.lengths, self.bound)
+        work = next((work for most, work in _BEFORE_SOLVING if self.strip.count <= most), 0)
+        if effort.may_solve and work:
+            self._search_and_solve(work)
+        search.better(self.goal, effort.work)
+        if self.is_proved and self.strip.count <= _MOST_TIDIED:
+            search.tidy(self.as_bought(search.length))
+
+    def _search_and_solve(self, work: int) -> None:
+        """Search and ask the solver in turn, for twice as long each time."""
+        from .solver import Solver
+
+        solver: Solver | None = None
+        while not self.is_proved and not self.effort.is_done:
+            self.search.better(self.goal, work)
+            solver = solver or Solver(self.strip, self.effort)
+            self._solve(solver, work)
+            work *= 2
+
+    def _solve(self, solver: "Solver", work: int) -> None:
+        """Ask for the next length that is worth more, until there is none or the work is done."""
+        end = self.effort.work - work
+        while not self.is_proved and not self.effort.is_done and self.effort.work > end:
+            length = self.below(self.search.length)
+            answer = solver.solved(length, self.effort.work - end, self.search.placed)
+            if answer.is_impossible:
+                self.bound = max(self.bound, self.lengths.up(length + 1))
+            elif answer.placed:
+                self.search.keep(list(answer.placed))
+            else:
+                return

@@ -8,7 +8,17 @@ from patterns.drafting.units import Units
 from patterns.management.arguments import ArgumentError
 
 _TIMES = re.compile(r"[x×]", re.IGNORECASE)
-_UNIT = re.compile(r"(?:[^\W\d_]+|[\"″”]|'')\Z")
+_UNIT = re.compile(r"(?:[a-z]+|[\"″”]|'')\Z", re.IGNORECASE)
+
+
+def unit_at_end(text: str) -> str | None:
+    """Return the unit that a length or a size ends with, as it is typed.
+
+    >>> unit_at_end("14.8x21cm"), unit_at_end("7x8½")
+    ('cm', None)
+    """
+    unit = _UNIT.search(text.strip())
+    return unit[0] if unit else None
 
 
 def read_extent(text: str, sides: int, units: Units) -> tuple[Fraction, ...]:
@@ -23,8 +33,7 @@ def read_extent(text: str, sides: int, units: Units) -> tuple[Fraction, ...]:
     numbers = _TIMES.split(text)
     if len(numbers) != sides:
         raise ArgumentError(f"“{text}” is not a size. Write {sides} lengths like {example}.")
-    unit = _UNIT.search(text)
-    written = unit[0] if unit else ""
+    written = unit_at_end(text) or ""
     lengths = [*(f"{number}{written}" for number in numbers[:-1]), numbers[-1]]
     try:
         extent = tuple(read_length(each, units) for each in lengths)
