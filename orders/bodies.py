@@ -9,13 +9,16 @@ from patterns.documents.versions import renderer_key
 FOLDER = "bodies"
 
 
-def body_address(sized_data: dict[str, object], kind: str, paper: str) -> str:
+def body_address(
+    sized_data: dict[str, object], layouts_data: dict[str, object], kind: str, paper: str
+) -> str:
     """Return the address of a body made now: it says all that the bytes depend on.
 
-    sized_data: a sized pattern as JSON, which holds its language.
+    sized_data: a sized pattern as JSON, which holds its language. layouts_data: its shopping list as JSON.
     """
     parts = {
         "sized": sized_data,
+        "layouts": layouts_data,
         "kind": kind,
         "paper": paper,
         "language": sized_data["language"],

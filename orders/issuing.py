@@ -10,16 +10,27 @@ import pikepdf
 from django.utils import timezone
 
 from orders import bodies
+from orders.cloth import kept_layouts
 from orders.models import IssuedDocument
+from patterns.cutting.listing import ShoppingList
+from patterns.cutting.listing_json import from_json
 from patterns.documents import book, templates
 from patterns.documents.stamp import stamp
 from patterns.drafting.sized import SizedPattern
 
 logger = logging.getLogger(__name__)
 
-MAKERS: Mapping[str, Callable[[SizedPattern, Any], bytes]] = {
+Maker = Callable[[SizedPattern, Any, ShoppingList], bytes]
+
+
+def _templates(sized: SizedPattern, paper: templates.SheetName, _cloth: ShoppingList) -> bytes:
+    """Return the full-size templates, on which no cloth is laid."""
+    return templates.body(sized, paper)
+
+
+MAKERS: Mapping[str, Maker] = {
     IssuedDocument.Kind.BOOK: book.body,
-    IssuedDocument.Kind.TEMPLATES: templates.body,
+    IssuedDocument.Kind.TEMPLATES: _templates,
 }
 
 
@@ -53,10 +64,12 @@ def _body(document: IssuedDocument) -> tuple[str, bytes]:
 
 
 def _made_now(document: IssuedDocument) -> tuple[str, bytes]:
-    address = bodies.body_address(document.line.sized, document.kind, document.paper)
+    line = document.line
+    layouts = kept_layouts(line)
+    address = bodies.body_address(line.sized, layouts, document.kind, document.paper)
     body = bodies.kept(address)
     if body is None:
-        body = MAKERS[document.kind](document.line.sized_pattern, document.paper)
+        body = MAKERS[document.kind](line.sized_pattern, document.paper, from_json(layouts))
         bodies.keep(address, body)
     return address, body
 

@@ -103,14 +103,16 @@ class Order(models.Model):
 
 class OrderLineQuerySet(models.QuerySet["OrderLine"]):
     def without_data(self) -> OrderLineQuerySet:
-        """The lines without their sized patterns, which are some 50 KB each."""
-        return self.defer("sized")
+        """The lines without their sized patterns, which are some 50 KB each, and without their layouts."""
+        return self.defer("sized", "layouts")
 
 
 class OrderLine(models.Model):
     """One pattern at one size. `sized` is kept for good and never written again.
 
-    wish: what the customer said of the cloth, as `patterns.cutting.wish` writes it; null where nothing.
+    wish: what the customer said of the cloth, as JSON of `patterns.cutting.wish`; null where nothing.
+    layouts: the shopping list, as JSON of `patterns.cutting.listing_json`; null until `orders.cloth` has
+    made it, then never written again.
     """
 
     order = models.ForeignKey(Order, on_delete=models.PROTECT, related_name="lines")
@@ -119,6 +121,7 @@ class OrderLine(models.Model):
     title = models.CharField(max_length=200)
     sized = models.JSONField()
     wish = models.JSONField(null=True, blank=True)
+    layouts = models.JSONField(null=True, blank=True)
     quantity = models.PositiveSmallIntegerField(default=1)
     price_minor = models.PositiveBigIntegerField()
     currency = models.CharField(max_length=3)

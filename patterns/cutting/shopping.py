@@ -47,6 +47,12 @@ def shopping_list(made: SizedPattern | Sequence[Making], choices: Choices | None
     return ShoppingList(shop.units, sum(making.count for making in makings), tuple(shop.lines()))
 
 
+def line_for(material: SizedMaterial, making: Making, choices: Choices) -> Line | None:
+    """Return the line of one material; None of cloth that no piece is cut from. Raises as `shopping_list`."""
+    _check([making], choices)
+    return _Shop([making], choices).line(material)
+
+
 def _check(makings: Sequence[Making], choices: Choices) -> None:
     if not makings:
         raise CuttingError("There is nothing to make. Choose a pattern.")
@@ -77,11 +83,11 @@ class _Shop:
         for kind in _ORDER:
             for material in found.values():
                 if material.kind == kind:
-                    line = self._line(material)
+                    line = self.line(material)
                     if line is not None:
                         yield line
 
-    def _line(self, material: SizedMaterial) -> Line | None:
+    def line(self, material: SizedMaterial) -> Line | None:
         """Nothing is bought of cloth that no piece is cut from."""
         if material.kind in CLOTH and material.amount is None:
             pieces = self._pieces(material)

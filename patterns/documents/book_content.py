@@ -4,6 +4,8 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
 
+from patterns.cutting.book_list import book_list
+from patterns.cutting.listing import ShoppingList
 from patterns.drafting.sized import (
     Quantity,
     SizedMark,
@@ -22,6 +24,7 @@ from patterns.drawings.small_piece import small_piece_svg
 from .errors import DocumentError
 from .figures import Box, Figure, Figures, css_length
 from .glossary import Term, terms_in
+from .layouts import CutLayout, cut_layouts
 from .needs import NeedGroup, needs
 from .paper import Paper
 from .words import UNIT_WORDS, Words, Working, day_in_words, listed
@@ -159,12 +162,14 @@ class Book:
     tells: tuple[str, ...]
     advice: tuple[str, ...]
     cautions: tuple[Caution, ...]
+    made: str
     needs: tuple[NeedGroup, ...]
     cuts: tuple[CutRow, ...]
     is_rounded: bool
     precision: str
     workings: tuple[CutWorking, ...]
     amounts: tuple[Working, ...]
+    layouts: tuple[CutLayout, ...]
     marked: tuple[MarkedPiece, ...]
     unmarked: str
     steps: tuple[Step, ...]
@@ -172,13 +177,15 @@ class Book:
     figures: Mapping[str, str]
 
 
-def book_content(sized: SizedPattern, paper: Paper) -> Book:
+def book_content(sized: SizedPattern, paper: Paper, shopping: ShoppingList | None = None) -> Book:
     """Return what the book of one sized pattern says, for one paper.
 
+    shopping: what is bought for it, kept with an order; the usual cloth if none is given.
     Raises DocumentError: the size is refused, or a number that the book needs has no value.
     """
     if sized.is_refused:
         raise DocumentError("A size that is refused has no book: " + sized.failed[0].says)
+    shopping = book_list(sized) if shopping is None else shopping
     figures = Figures()
     words = Words(sized)
     cautions = _cautions(sized)
@@ -197,7 +204,8 @@ def book_content(sized: SizedPattern, paper: Paper) -> Book:
         tells=tuple(words.text(tell) for tell in sized.tells),
         advice=tuple(words.text(check.otherwise) for check in sized.failed),
         cautions=cautions,
-        needs=needs(sized, words),
+        made=_made(shopping),
+        needs=needs(sized, words, shopping),
         cuts=tuple(_cut_row(piece, words) for piece in sized.pieces),
         is_rounded=any(
             words.is_rounded(side) for piece in sized.pieces for side in (piece.width, piece.height)
@@ -205,11 +213,21 @@ def book_content(sized: SizedPattern, paper: Paper) -> Book:
         precision=words.length(sized.units.cutting_step),
         workings=_cut_workings(sized.pieces, words),
         amounts=tuple(words.working(amount.name, amount.quantity) for amount in sized.amounts),
+        layouts=cut_layouts(shopping, sized, figures, paper),
         marked=_marked(sized, words, figures, paper),
         unmarked=listed(piece.name for piece in sized.pieces if not piece.marks),
         steps=steps,
         terms=terms_in(" ".join([step.title + " " + step.does for step in steps])),
         figures=figures.by_address(),
+    )
+
+
+def _made(shopping: ShoppingList) -> str:
+    """What the amounts are for, where that is more than one."""
+    return (
+        f"The cloth and all else to buy is for {shopping.items} of them, cut together."
+        if shopping.items > 1
+        else ""
     )
 
 

@@ -1,9 +1,10 @@
-"""What a sized pattern needs: its materials, what to buy of each, and how much is certainly enough."""
+"""What a sized pattern needs: its materials, how much to buy of each and why, and what is cut from it."""
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from patterns.cutting.enough import Strip, enough
+from patterns.cutting.listing import Line, ShoppingList
 from patterns.drafting.sized import SizedMaterial, SizedPattern, SizedPiece
 
 from .words import Words
@@ -18,13 +19,13 @@ MATERIAL_GROUPS = (
 
 @dataclass(frozen=True, slots=True)
 class Need:
-    """A material: what it is, what to buy of it, what is cut from it and how much is certainly enough."""
+    """A material: what it is, how much to buy of it and why so much, what is cut from it."""
 
     name: str
     says: str
     amount: str
     pieces: str
-    enough: str
+    reason: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,24 +34,34 @@ class NeedGroup:
     needs: tuple[Need, ...]
 
 
-def needs(sized: SizedPattern, words: Words) -> tuple[NeedGroup, ...]:
-    """Return the materials of a size that is not refused, group by group."""
+def needs(sized: SizedPattern, words: Words, shopping: ShoppingList | None = None) -> tuple[NeedGroup, ...]:
+    """Return the materials of a size that is not refused, group by group.
+
+    What is not on the shopping list has the amount that the recipe tells, and cloth a piece that is
+    certainly enough.
+    """
+    bought = {} if shopping is None else {line.material: line for line in shopping.lines}
     groups = []
     for title, kinds in MATERIAL_GROUPS:
-        found = tuple(_need(material, sized, words) for material in sized.materials if material.kind in kinds)
+        found = tuple(
+            _need(material, sized, words, bought.get(material.name))
+            for material in sized.materials
+            if material.kind in kinds
+        )
         if found:
             groups.append(NeedGroup(title, found))
     return tuple(groups)
 
 
-def _need(material: SizedMaterial, sized: SizedPattern, words: Words) -> Need:
+def _need(material: SizedMaterial, sized: SizedPattern, words: Words, line: Line | None) -> Need:
     pieces = [piece for piece in sized.pieces if piece.material == material.name]
+    told = words.number(material.amount) if material.amount else ""
     return Need(
         name=material.name,
         says=words.text(material.says),
-        amount=words.number(material.amount) if material.amount else "",
+        amount=told if line is None else line.amount,
         pieces=", ".join(_copies(piece) for piece in pieces),
-        enough=enough_words(pieces, words),
+        reason=enough_words(pieces, words) if line is None else line.reason,
     )
 
 

@@ -10,7 +10,10 @@ PaperName = Literal["a4", "letter"]
 
 @dataclass(frozen=True, slots=True)
 class Paper:
-    """A paper and the room for each kind of drawing on it, in mm. Its margins stand in its style sheet."""
+    """A paper and the room for each kind of drawing on it, in mm. Its margins stand in its style sheet.
+
+    layout, half_layout, part_layout: how wide the drawing may be, and how high the cloth in it.
+    """
 
     name: PaperName
     cover: Box
@@ -18,6 +21,9 @@ class Paper:
     piece: Box
     step: Box
     half_step: Box
+    layout: Box
+    half_layout: Box
+    part_layout: Box
 
     @property
     def sheet(self) -> str:
@@ -34,6 +40,9 @@ PAPERS: dict[PaperName, Paper] = {
         piece=Box(108, 100),
         step=Box(56, 46),
         half_step=Box(26, 44),
+        layout=Box(174, 54),
+        half_layout=Box(80, 105),
+        part_layout=Box(84, 94),
     ),
     "letter": Paper(
         "letter",
@@ -42,5 +51,8 @@ PAPERS: dict[PaperName, Paper] = {
         piece=Box(108, 92),
         step=Box(56, 42),
         half_step=Box(26, 42),
+        layout=Box(179.9, 58),
+        half_layout=Box(82, 98),
+        part_layout=Box(87, 86),
     ),
 }

@@ -70,9 +70,7 @@ class _Drawn:
             asked = self.cloth.pieces[place.piece]
             piece = known.get(asked.name)
             corners = piece.corners if piece is not None and piece.outline else ()
-            wide, high = (place.height, place.width) if place.turned else (place.width, place.height)
-            x, y = Fraction(place.x), Fraction(place.y)
-            found.append(
-                LaidPiece(asked.name, tint, Fraction(wide), Fraction(high), x, y, place.turned, corners)
-            )
+            sides = (place.height, place.width) if place.turned else (place.width, place.height)
+            width, height, x, y = (Fraction(value) for value in (*sides, place.x, place.y))
+            found.append(LaidPiece(asked.name, tint, width, height, x, y, place.turned, corners))
         return found

@@ -17,6 +17,7 @@ from orders import issuing
 from orders.keys import new_key
 from orders.models import IssuedDocument
 from orders.placing import Placed, place_order
+from patterns.cutting.listing import ShoppingList
 from patterns.drafting.sized import SizedPattern
 from patterns.drafting.sizing import size
 from patterns.drafting.units import Units
@@ -172,7 +173,7 @@ def blank_book(monkeypatch: pytest.MonkeyPatch) -> list[tuple[SizedPattern, str]
     """A one-page body at once instead of a book in a second; says what was asked to be made."""
     asked: list[tuple[SizedPattern, str]] = []
 
-    def body(sized: SizedPattern, paper: str) -> bytes:
+    def body(sized: SizedPattern, paper: str, shopping: ShoppingList) -> bytes:
         asked.append((sized, paper))
         return blank_page()
 

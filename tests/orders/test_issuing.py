@@ -14,6 +14,7 @@ from orders import bodies, issuing
 from orders.issuing import issue
 from orders.models import IssuedDocument
 from orders.placing import Placed
+from patterns.cutting.listing import ShoppingList
 from patterns.drafting.sized import SizedPattern
 from tests.orders.conftest import blank_page
 
@@ -120,7 +121,7 @@ def test_first_of_two_requests_is_the_one_that_is_kept(
 
 
 def test_failure_keeps_nothing(make_order: Maker, monkeypatch: pytest.MonkeyPatch, settings: Any) -> None:
-    def fail(sized: SizedPattern, paper: str) -> bytes:
+    def fail(sized: SizedPattern, paper: str, shopping: ShoppingList) -> bytes:
         raise RuntimeError("the renderer complained")
 
     monkeypatch.setattr(issuing, "MAKERS", {"book": fail})
@@ -146,7 +147,7 @@ def test_disk_that_fills_up_leaves_no_half_a_body(settings: Any, monkeypatch: py
 def test_no_pages_are_drawn_in_a_transaction(make_order: Maker, monkeypatch: pytest.MonkeyPatch) -> None:
     seen: list[bool] = []
 
-    def body(sized: SizedPattern, paper: str) -> bytes:
+    def body(sized: SizedPattern, paper: str, shopping: ShoppingList) -> bytes:
         seen.append(connection.in_atomic_block)
         return blank_page()
 

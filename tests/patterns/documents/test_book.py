@@ -1,5 +1,6 @@
 import json
 import os
+import re
 import subprocess
 import sys
 from io import BytesIO
@@ -23,6 +24,8 @@ BOOKS = [
     ("a4", "zip-pouch", "cm"),
     ("letter", "packable-tote", "in"),
     ("a4", "gift-bag", "cm"),
+    ("a4", "boxed-tote", "cm"),
+    ("letter", "window-pouch", "in"),
 ]
 # mm; ISO 216 and ANSI/ASME Y14.1. 1 pt is 1/72 in (ISO 32000, user space unit).
 SIZES = {"a4": (210, 297), "letter": (215.9, 279.4)}
@@ -102,7 +105,9 @@ def test_every_number_and_word_of_the_content_is_on_its_pages(words, content):
     for caution in content.cautions:
         assert words.count(caution.says) >= 1 + sum(caution in step.cautions for step in content.steps)
     for group in content.needs:
-        assert all(need.enough in words for need in group.needs)
+        assert all(need.amount in words and need.reason in words for need in group.needs)
+    for layout in content.layouts:
+        assert f"{layout.material[:1].upper()}{layout.material[1:]}: {layout.amount} {layout.says}" in words
 
 
 def test_no_page_is_nearly_empty(book):
@@ -149,7 +154,29 @@ def test_steps_are_set_in_eleven_points_or_more(book, content):
 def test_every_figure_says_what_it_shows(book, content):
     with Pdf.open(BytesIO(book)) as pdf:
         kinds = [str(element.S) for element in elements_of(pdf)]
-    assert kinds.count("/Figure") == 2 + len(content.marked) + sum(len(step.shows) for step in content.steps)
+    layouts = sum(len(row) for layout in content.layouts for row in layout.rows)
+    shown = sum(len(step.shows) for step in content.steps)
+    finished = 1 if content.flat is None else 2
+    assert kinds.count("/Figure") == finished + layouts + len(content.marked) + shown
+
+
+def test_a_layout_is_on_one_page_with_its_heading_and_words(book, content):
+    pages = [words_of_page(book, number) for number in range(1, page_count(book) + 1)]
+    for layout in content.layouts:
+        heading = f"{layout.material[1:]}: {layout.amount} {layout.says}"
+        (page,) = (text for text in pages if heading in text)
+        piece = next(row.name for row in content.cuts if row.material == layout.material)
+        assert piece.split()[0] in page.split(heading)[1]
+
+
+def test_no_letters_in_a_layout_are_smaller_than_seven_points(content):
+    """A drawing's units are thousandths of a mm; 7 pt are 2.47 mm."""
+    for layout in content.layouts:
+        for figure in (drawn.figure for row in layout.rows for drawn in row):
+            svg = content.figures[figure.address]
+            across = float(re.search(r'viewBox="\S+ \S+ (\S+)', svg)[1])
+            least = min(float(size) for size in re.findall(r'font-size="([\d.]+)"', svg))
+            assert least * figure.width_mm / across * 72 / 25.4 >= 7
 
 
 def elements_of(pdf: Pdf):

@@ -1,11 +1,15 @@
 """Every number of the book is that of the sized pattern, whatever the size."""
 
+import re
 from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
 
 import pytest
 
+from patterns.cutting.book_list import book_list
+from patterns.cutting.listing import ShoppingList
+from patterns.cutting.wish import Wish
 from patterns.documents.book_content import CAPTION_MM, book_content
 from patterns.documents.errors import DocumentError
 from patterns.documents.paper import PAPERS
@@ -205,9 +209,70 @@ def test_what_was_chosen_is_shown_exactly(book, sized):
 def test_every_material_is_needed_once(book, sized):
     needed = [need.name for group in book.needs for need in group.needs]
     assert sorted(needed) == sorted(material.name for material in sized.materials)
-    assert {need.name for group in book.needs for need in group.needs if need.enough} == {
-        piece.material for piece in sized.pieces
+    by_name = {need.name: need for group in book.needs for need in group.needs}
+    for material in {piece.material for piece in sized.pieces}:
+        assert by_name[material].amount
+        assert "Less is not enough" in by_name[material].reason or "at least" in by_name[material].reason
+
+
+def test_what_to_buy_is_the_shopping_list(book, sized):
+    lines = {line.material: line for line in book_list(sized).lines}
+    for group in book.needs:
+        for need in group.needs:
+            assert (need.amount, need.reason) == (lines[need.name].amount, lines[need.name].reason)
+
+
+def test_every_cloth_has_its_layout_with_every_piece(book, sized):
+    """Each copy of each piece of a material is told in the texts of its drawings."""
+    assert {layout.material for layout in book.layouts} == {
+        piece.material for piece in sized.pieces if piece.cut
     }
+    for layout in book.layouts:
+        told = " ".join(drawn.figure.alt for row in layout.rows for drawn in row)
+        for piece in sized.pieces:
+            if piece.material == layout.material:
+                places = re.findall(rf"(?<!\w ){piece.name}, (?:≈ )?\d[^;]*? from the left and", told)
+                assert len(places) == piece.cut, told
+
+
+def test_a_layout_is_no_wider_than_its_page(book):
+    for layout in book.layouts:
+        for row in layout.rows:
+            assert sum(drawn.figure.width_mm for drawn in row) <= 180
+            assert all(drawn.figure.height_mm <= 170 for drawn in row)
+
+
+def test_the_book_shows_the_cloth_that_was_wished_for(make_sized):
+    sized = make_sized("zip-pouch", "in")
+    wish = Wish(form="fat quarter", count=2)
+    book = book_content(sized, PAPERS["a4"], book_list(sized, wish))
+    assert book.made == "The cloth and all else to buy is for 2 of them, cut together."
+    exterior = next(layout for layout in book.layouts if layout.material == "exterior fabric")
+    assert exterior.amount.endswith("× fat quarter")
+    assert exterior.says.startswith("Of each fat quarter 21 × 18 in can be used.")
+    assert not book_content(sized, PAPERS["a4"]).made
+
+
+def test_long_cloth_is_drawn_in_parts(make_sized):
+    """A tote's interfacing is 94 1/2 in of a roll that is 20 in wide."""
+    book = book_content(make_sized("packable-tote", "in"), PAPERS["letter"])
+    long = next(layout for layout in book.layouts if layout.material == "light interfacing")
+    assert long.setting == "abreast"
+    captions = [drawn.caption for row in long.rows for drawn in row]
+    assert captions[0].startswith("From 0 in to ")
+    assert all(
+        one.split(" to ")[1].split(" along")[0] == other.split("From ")[1].split(" to ")[0]
+        for one, other in pairwise(captions)
+    )
+
+
+def test_cloth_that_no_usual_width_holds_has_a_piece_that_is_enough(make_sized):
+    """A piece wider than any roll has no layout; its book tells what is certainly enough."""
+    sized = make_sized("fold-flat-basket", "cm")
+    book = book_content(sized, PAPERS["a4"], ShoppingList(sized.units, 1, ()))
+    assert book.layouts == ()
+    told = {need.name: need for group in book.needs for need in group.needs}
+    assert told["exterior fabric"].reason == "One piece 37 cm wide and 44 cm long is enough."
 
 
 def test_advice_that_a_size_ignores_is_in_the_book(make_sized):

@@ -1,0 +1,126 @@
+"""The cutting layouts of a book: a drawing of the cloth of each material, or several where it is long."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import pairwise
+
+from patterns.cutting.left_over import Taken, left_over
+from patterns.cutting.listing import Line, ShoppingList
+from patterns.cutting.on_cloth import OnCloth
+from patterns.drafting.lengths import as_chosen
+from patterns.drafting.sized import SizedPattern
+from patterns.drafting.units import Units
+from patterns.drawings.bought import bought_cloth
+from patterns.drawings.laid_cloth import LaidCloth, sides_words
+from patterns.drawings.layout import LEAST_LEFT, layout_svg
+from patterns.drawings.stretches import in_stretches
+
+from .figures import Box, Figure, Figures, css_length
+from .paper import Paper
+
+# Cloth that is longer than this, measured by its width, stands beside its words; longer than that, in parts.
+BESIDE = Fraction(3, 4)
+IN_PARTS = Fraction(9, 4)
+# Each part is about so long.
+PART = Fraction(5, 2)
+ABREAST = 2
+
+
+@dataclass(frozen=True, slots=True)
+class LayoutDrawing:
+    figure: Figure
+    caption: str
+
+
+@dataclass(frozen=True, slots=True)
+class CutLayout:
+    """The cloth of one material.
+
+    setting: `across` the page, `aside`, beside the words, or several drawings `abreast`, row under row.
+    """
+
+    material: str
+    amount: str
+    says: str
+    setting: str
+    rows: tuple[tuple[LayoutDrawing, ...], ...]
+
+    @property
+    def least_height(self) -> str:
+        """The height that a drawing beside the words takes."""
+        return css_length(self.rows[0][0].figure.height_mm) if self.setting == "aside" else ""
+
+
+def cut_layouts(
+    shopping: ShoppingList, sized: SizedPattern, figures: Figures, paper: Paper
+) -> tuple[CutLayout, ...]:
+    """Return the layouts of all cloth on a shopping list, in its order."""
+    return tuple(
+        _layout(line, line.cloth, sized, figures, paper) for line in shopping.lines if line.cloth is not None
+    )
+
+
+def _layout(line: Line, cloth: OnCloth, sized: SizedPattern, figures: Figures, paper: Paper) -> CutLayout:
+    units = sized.units
+    bought = bought_cloth(line.material, cloth, sized)
+    drawn: list[tuple[LaidCloth, str]] = []
+    for each in bought:
+        parts = _parts(each.cloth, units)
+        drawn += zip(parts, _captions(parts, each.count, len(bought), units), strict=True)
+    setting, room = _setting([each for each, _ in drawn], paper)
+    drawings = [LayoutDrawing(_figure(each, units, figures, room), caption) for each, caption in drawn]
+    says = [_drawn_words(cloth, bought[0].cloth, units)]
+    if len(bought) == 1:
+        says.append(_left_words(bought[0].cloth, units))
+    rows = tuple(tuple(drawings[at : at + ABREAST]) for at in range(0, len(drawings), ABREAST))
+    return CutLayout(line.material, line.amount, " ".join(says), setting, rows)
+
+
+def _setting(drawn: Sequence[LaidCloth], paper: Paper) -> tuple[str, Box]:
+    if len(drawn) > 1:
+        return "abreast", paper.part_layout
+    is_long = drawn[0].length > BESIDE * drawn[0].width
+    return ("aside", paper.half_layout) if is_long else ("across", paper.layout)
+
+
+def _parts(cloth: LaidCloth, units: Units) -> tuple[LaidCloth, ...]:
+    if cloth.length <= IN_PARTS * cloth.width:
+        return (cloth,)
+    return in_stretches(cloth, PART * cloth.width, units)
+
+
+def _captions(parts: Sequence[LaidCloth], count: int, layouts: int, units: Units) -> list[str]:
+    """What stands over each drawing; nothing over the only one of a material."""
+    if len(parts) > 1:
+        starts = [sum((each.length for each in parts[:at]), Fraction(0)) for at in range(len(parts) + 1)]
+        reaches = [as_chosen(at, 1, units) for at in starts]
+        return [f"From {first} to {last} along the cloth" for first, last in pairwise(reaches)]
+    if count > 1:
+        return [f"{count} pieces of cloth, each like this"]
+    return ["One piece of cloth"] if layouts > 1 else [""]
+
+
+def _figure(cloth: LaidCloth, units: Units, figures: Figures, room: Box) -> Figure:
+    width, height = round(room.width * 1000), round(room.height * 1000)
+    # What stands round the cloth takes height of its own: the room on the page has it beside this.
+    svg = layout_svg(cloth, units, width=width, height=height, is_headed=False)
+    return figures.add(svg, Box(room.width, 1000))
+
+
+def _drawn_words(cloth: OnCloth, drawn: LaidCloth, units: Units) -> str:
+    size = sides_words(drawn.width, drawn.length, units)
+    washed = "" if cloth.way.shrinkage.is_none else ", washed"
+    if not cloth.form.is_by_length:
+        return f"Of each {cloth.form.name} {size} can be used{washed}."
+    if drawn.left == "selvedge":
+        return f"Drawn is what lies between the selvedges, {size}{washed}."
+    return f"Drawn is all that is bought, {size}{washed}."
+
+
+def _left_words(cloth: LaidCloth, units: Units) -> str:
+    taken = [Taken(piece.x, piece.y, *piece.sides) for piece in cloth.pieces]
+    found = left_over(cloth.width, cloth.length, taken)
+    if found is None or min(found.width, found.height) < LEAST_LEFT:
+        return "No large piece is left over."
+    return f"Largest piece left over: {sides_words(found.width, found.height, units)}."
