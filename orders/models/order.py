@@ -1,0 +1,149 @@
+"""What was ordered. Money is integer minor units."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from django.db import models
+from django.db.models import Prefetch, Q
+from django.db.models.functions import Lower
+
+from orders.models.documents import IssuedDocument
+from orders.models.hashed import hashed
+from orders.money import money
+from patterns.documents.names import MOST_CHARACTERS
+from patterns.drafting.sized import SizedPattern
+from patterns.drafting.sized_json import from_json
+from patterns.models import Revision
+
+
+class OrderQuerySet(models.QuerySet["Order"]):
+    def behind(self, token: str) -> OrderQuerySet:
+        """The order whose link holds the token: none, or one."""
+        return self.filter(link_hash=hashed(token))
+
+    def placed_with(self, key: str) -> OrderQuerySet:
+        """The order that the form with this key has placed: none, or one."""
+        return self.filter(key_hash=hashed(key))
+
+    def free_since(self, moment: datetime) -> OrderQuerySet:
+        return self.filter(total_minor=0, placed_at__gt=moment)
+
+    def from_email(self, email: str) -> OrderQuerySet:
+        """Orders with the address, in whatever letters it was typed."""
+        return self.alias(small_email=Lower("email")).filter(small_email=email.lower())
+
+    def from_source(self, source: str) -> OrderQuerySet:
+        return self.filter(source=source)
+
+    def newest_first(self) -> OrderQuerySet:
+        return self.order_by("-number")
+
+    def matching(self, words: str) -> OrderQuerySet:
+        """Orders whose number is what was typed, or whose name, address or pattern holds it."""
+        if not words:
+            return self
+        found = Q(name__icontains=words) | Q(email__icontains=words)
+        found |= Q(pk__in=OrderLine.objects.filter(title__icontains=words).values("order"))
+        digits = words.removeprefix("#").strip()
+        if digits.isascii() and digits.isdigit() and len(digits) <= 18:
+            found |= Q(number=int(digits))
+        return self.filter(found)
+
+    def with_lines(self) -> OrderQuerySet:
+        """Each order with its lines, their sizes and files; the drawings' data stay in the table."""
+        lines = OrderLine.objects.without_data().prefetch_related("sizes", "documents")
+        return self.prefetch_related(Prefetch("lines", queryset=lines))
+
+
+class Order(models.Model):
+    """One order. Neither its link's token nor its form's key can be read back from the row.
+
+    source: a keyed hash of the network address that it came from, which is counted and never shown.
+    """
+
+    number = models.BigAutoField(primary_key=True)
+    key_hash = models.CharField(max_length=64, unique=True)
+    link_hash = models.CharField(max_length=64, unique=True)
+    name = models.CharField("name on the book", max_length=MOST_CHARACTERS)
+    email = models.EmailField("e-mail", max_length=254)
+    source = models.CharField(max_length=64)
+    placed_at = models.DateTimeField()
+    currency = models.CharField(max_length=3)
+    total_minor = models.PositiveBigIntegerField()
+
+    objects = OrderQuerySet.as_manager()
+
+    class Meta:
+        indexes = (
+            models.Index(Lower("email"), "placed_at", name="order_email_placed"),
+            models.Index(fields=("source", "placed_at"), name="order_source_placed"),
+        )
+
+    def __str__(self) -> str:
+        return f"Order {self.number}"
+
+    @property
+    def total(self) -> str:
+        return money(self.total_minor, self.currency)
+
+
+class OrderLineQuerySet(models.QuerySet["OrderLine"]):
+    def without_data(self) -> OrderLineQuerySet:
+        """The lines without their sized patterns, which are some 50 KB each, and without their layouts."""
+        return self.defer("sized", "layouts")
+
+
+class OrderLine(models.Model):
+    """One pattern at one size. `sized` is kept for good and never written again.
+
+    wish: what the customer said of the cloth, as JSON of `patterns.cutting.wish`; null where nothing.
+    layouts: the shopping list, as JSON of `patterns.cutting.listing_json`; null until `orders.cloth` has
+    made it, then never written again.
+    """
+
+    order = models.ForeignKey(Order, on_delete=models.PROTECT, related_name="lines")
+    position = models.PositiveSmallIntegerField(default=1)
+    revision = models.ForeignKey(Revision, on_delete=models.PROTECT, related_name="+")
+    title = models.CharField(max_length=200)
+    sized = models.JSONField()
+    wish = models.JSONField(null=True, blank=True)
+    layouts = models.JSONField(null=True, blank=True)
+    quantity = models.PositiveSmallIntegerField(default=1)
+    price_minor = models.PositiveBigIntegerField()
+    currency = models.CharField(max_length=3)
+
+    objects = OrderLineQuerySet.as_manager()
+
+    class Meta:
+        ordering = ("order", "position")
+        constraints = (
+            models.UniqueConstraint(fields=("order", "position"), name="line_position_once"),
+            models.CheckConstraint(condition=Q(quantity__gte=1), name="line_quantity_positive"),
+        )
+
+    def __str__(self) -> str:
+        return f"{self.title}, line {self.position} of order {self.order_id}"
+
+    @property
+    def price(self) -> str:
+        return money(self.price_minor, self.currency)
+
+    @property
+    def size_words(self) -> str:
+        """Its measures in the recipe's order. A query, unless `Order.objects.with_lines` brought them."""
+        return ", ".join(str(size) for size in self.sizes.all())
+
+    @property
+    def download_count(self) -> int:
+        """Of all its documents. A query, unless `Order.objects.with_lines` brought them."""
+        return sum(document.downloads for document in self.documents.all())
+
+    @property
+    def has_templates(self) -> bool:
+        """Whether templates come with it. A query, unless its documents were brought."""
+        return any(document.kind == IssuedDocument.Kind.TEMPLATES for document in self.documents.all())
+
+    @property
+    def sized_pattern(self) -> SizedPattern:
+        return from_json(self.sized)
