@@ -93,7 +93,7 @@ def buying_page(sized: SizedPattern, wish: Wish, size_words: str, look: bool = F
     look: make that search now if something is left to find. sized: not refused.
     """
     try:
-        first = _first(sized, wish)
+        first = first_list(sized, wish)
     except CuttingError as error:
         return BuyingPage(size_words, wish.count, problem=str(error))
     if is_proved(first):
@@ -104,7 +104,8 @@ def buying_page(sized: SizedPattern, wish: Wish, size_words: str, look: bool = F
     return _page(best, sized, size_words, kept is None, kept is not None, best != first)
 
 
-def _first(sized: SizedPattern, wish: Wish) -> ShoppingList:
+def first_list(sized: SizedPattern, wish: Wish) -> ShoppingList:
+    """Return what is found at once. Raises CuttingError."""
     choices = choices_of(wish, sized, work=FIRST_WORK, watch=_watch())
     return shopping_list([Making(sized, wish.count)], choices)
 

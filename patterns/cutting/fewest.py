@@ -8,12 +8,13 @@ from .answers import OnSheets
 from .bounds import excluded
 from .effort import Effort
 from .errors import CuttingError, NoWayError, TooLittleClothError
+from .inside import shadows
 from .laying import Work
 from .length_bound import is_excluded
 from .settling import MOST_SETTLED, Verdict, every_layout
 from .sheet_search import SheetSearch
 from .sheets import MOST_PIECES, MOST_SHEETS, Layout, Placement, Rectangle, Sheet
-from .strip import Strip, as_strip, check
+from .strip import MOST_LAID, Strip, as_strip, check
 
 # More sheets than a stall's day takes.
 MOST_SHEETS_LAID = 200
@@ -74,10 +75,13 @@ class _Question:
         self.pieces, self.sheets, self.effort = pieces, tuple(sheets), effort
         self.search = SheetSearch(pieces, self.sheets, effort)
         self.equal: Strip | None = None
+        self.shadows: tuple[Strip, ...] = ()
         self.length = 0
         if len(set(self.sheets)) == 1:
             self.equal = as_strip(pieces, self.sheets[0].width)
             self.length = int(self.sheets[0].height // self.equal.along)
+            found = (shadow for shadow in shadows(pieces) if 0 < len(shadow) <= MOST_LAID)
+            self.shadows = tuple(as_strip(shadow, self.sheets[0].width) for shadow in found)
 
     def least(self) -> int:
         """Return the least number of sheets that is not excluded; one more than there are, if all are."""
@@ -127,15 +131,12 @@ class _Question:
 
     def _excluded(self, number: int) -> bool:
         """Whether no choice of so many sheets can serve."""
-        if self.equal is not None:
-            full = [kind for kind in self.equal.kinds if kind.is_full]
-            sheet = self.sheets[0]
-            width = int(sheet.width // self.equal.across)
-            return bool(full) and is_excluded(full, width, self.length, number)
-        area = sum((Fraction(each.width) * each.height for each in self.pieces if each.is_full), Fraction(0))
+        area = sum((Fraction(each.certain_area) for each in self.pieces), Fraction(0))
         largest = sorted((Fraction(each.width) * each.height for each in self.sheets), reverse=True)
         if area > sum(largest[:number]):
             return True
+        if self.equal is not None:
+            return any(_is_excluded(strip, self.sheets[0], number) for strip in (self.equal, *self.shadows))
         if len(self.pieces) > MOST_PIECES:
             return False
         choices, are_all = self._some_choices(number)
@@ -192,6 +193,13 @@ class _Question:
         return tuple(
             _on(each, int(each.y // high), Fraction(each.y) - each.y // high * high) for each in end_to_end
         ), False
+
+
+def _is_excluded(strip: Strip, sheet: Sheet, number: int) -> bool:
+    """Whether what is full of a strip certainly does not fit on so many sheets of its width."""
+    full = [kind for kind in strip.kinds if kind.is_full]
+    width, length = int(sheet.width // strip.across), int(sheet.height // strip.along)
+    return bool(full) and is_excluded(full, width, length, number)
 
 
 def _on(placed: Placement, sheet: int, y: Fraction | None = None) -> Placement:

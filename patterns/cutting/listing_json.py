@@ -111,13 +111,13 @@ _LENGTHS = frozenset(
 
 
 def _parts(held: ClothForm | Way | Shrinkage | Rectangle | Placement | Cut) -> Json:
-    """Return the fields of a small thing, lengths as exact text."""
-    parts = {field.name: getattr(held, field.name) for field in fields(held)}
+    """Return the fields of a small thing, lengths as exact text; not those that bounds were found by."""
+    parts = {field.name: getattr(held, field.name) for field in fields(held) if field.compare}
     return {name: _exact(part) if _is_length(type(held), name) else part for name, part in parts.items()}
 
 
 def _read_parts(kind: type, data: Json) -> Json:
-    names = [field.name for field in fields(kind)]
+    names = [field.name for field in fields(kind) if field.compare]
     return {name: _read(data[name]) if _is_length(kind, name) else data[name] for name in names}
 
 

@@ -155,7 +155,7 @@ def _by_the_piece(
             )
         found = fewest(in_whole_repeats(lying, repeat), [whole] * number, effort, way.edge_to_edge)
         # That a piece may end within a repeat is not counted here, so only the area proves anything.
-        area = sum((Fraction(each.width) * each.height for each in lying if each.is_full), Fraction(0))
+        area = sum((Fraction(each.certain_area) for each in lying), Fraction(0))
         least, cuts = max(1, ceil(area / (Fraction(sheet.width) * sheet.height))), ()
         layout = as_cut(let_down(found.layout), lying)
     return OnCloth(

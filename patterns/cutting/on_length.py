@@ -91,7 +91,7 @@ def _shorter(
 
 
 def _area(pieces: Sequence[Rectangle]) -> Fraction:
-    return sum((Fraction(each.width) * each.height for each in pieces if each.is_full), Fraction(0))
+    return sum((Fraction(each.certain_area) for each in pieces), Fraction(0))
 
 
 def _length(layout: Layout) -> Fraction:

@@ -4,9 +4,10 @@ x runs across the width of a sheet from its left edge, y along its length from t
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 from math import floor, lcm
+from typing import NamedTuple
 
 from .errors import CuttingError
 
@@ -18,12 +19,26 @@ MOST_SHEETS = 24
 Length = Fraction | int
 
 
+class Part(NamedTuple):
+    """A rectangle inside a piece: how far it lies from the piece's left and top, and its sides."""
+
+    x: Length
+    y: Length
+    width: Length
+    height: Length
+
+
+# None of them lies on another.
+Parts = tuple[Part, ...]
+
+
 @dataclass(frozen=True, slots=True)
 class Rectangle:
     """A piece to be cut. turns: it may be turned by a quarter.
 
     is_full: all of it is cut. An outline leaves corners of its rectangle free, where others might lie.
     area: of an outline, how much of it is certainly cut, in squares; 0 where that is not known.
+    parts: of an outline, choices of rectangles inside it, for bounds; see `inside`.
     """
 
     width: Length
@@ -31,6 +46,7 @@ class Rectangle:
     turns: bool = True
     is_full: bool = True
     area: Length = 0
+    parts: tuple[Parts, ...] = field(default=(), compare=False)
 
     @property
     def certain_area(self) -> Length:

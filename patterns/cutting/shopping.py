@@ -10,10 +10,12 @@ from patterns.drafting.recipe import MaterialKind
 from patterns.drafting.sized import Quantity, SizedMaterial, SizedPattern, SizedPiece, SizedText
 
 from .bias import bias_square
+from .certain import certain_area
 from .choices import Choices, ClothChoice, Making, Offered
 from .enough import rounded_up
 from .errors import CuttingError
 from .forms import SHOP_STEPS, by_length
+from .inside import inside
 from .listing import Line, ShoppingList
 from .notions import ZIP_LENGTHS, next_zip, stitched_length, thread
 from .on_cloth import ClothPiece, OnCloth, in_steps, on_cloth
@@ -146,7 +148,11 @@ class _Shop:
         )
         if width <= 0 or height <= 0:
             raise CuttingError(f"{piece.name}: a side is nothing at this size. Choose a larger one.")
-        return Rectangle(width, height, piece.turns, not piece.outline)
+        if not piece.outline:
+            return Rectangle(width, height, piece.turns)
+        area = certain_area(piece.corners, 1)
+        parts = inside(piece.corners, self.units.cutting_step)
+        return Rectangle(width, height, piece.turns, is_full=False, area=area, parts=parts)
 
     def _bias(self, copies: Sequence[tuple[int, SizedPiece]]) -> Iterator[tuple[int, ClothPiece]]:
         """Strips of one width come out of one square."""

@@ -7,10 +7,11 @@ from typing import TYPE_CHECKING
 from .answers import OnLength
 from .effort import Effort
 from .errors import CuttingError
+from .inside import shadows
 from .length_bound import Lengths, least_length, lifted
 from .searching import Search
 from .sheets import Length, Rectangle
-from .strip import Strip, as_strip
+from .strip import MOST_LAID, Strip, as_strip
 
 if TYPE_CHECKING:
     from .solver import Solver
@@ -37,32 +38,73 @@ def shortest(
     if step is not None and step <= 0:
         raise CuttingError("The step that the shop cuts in is nothing. Give one above 0.")
     strip = as_strip(pieces, width)
-    question = _Question(strip, Lengths(strip), effort, step)
+    question = _Question(strip, Lengths(strip), effort, step, _shadows(pieces, width))
+    question.prove(sum(Fraction(piece.certain_area) for piece in pieces) / Fraction(width))
     if edge_to_edge:
         return _by_cuts(pieces, width, question)
     question.answer()
     search = question.search
-    return OnLength(
-        width, search.length * strip.along, question.bound * strip.along, strip.in_mm(search.placed)
-    )
+    return OnLength(width, search.length * strip.along, question.least, strip.in_mm(search.placed))
+
+
+def _shadows(pieces: Sequence[Rectangle], width: Length) -> tuple[Strip, ...]:
+    """Return strips of rectangles alone, none of whose layouts need be longer than one of the pieces."""
+    found = (shadow for shadow in shadows(pieces) if 0 < len(shadow) <= MOST_LAID)
+    return tuple(as_strip(shadow, width) for shadow in found)
 
 
 def _by_cuts(pieces: Sequence[Rectangle], width: Length, question: "_Question") -> OnLength:
     from .edge_to_edge import shortest_by_cuts
 
-    least = question.bound * question.strip.along
+    question.raise_bound()
+    least = question.least
     layout, cuts, bound = shortest_by_cuts(pieces, width, question.effort, least, question.step)
     length = max(each.y + each.height for each in layout)
     return OnLength(width, length, max(least, bound), layout, cuts)
 
 
 class _Question:
-    """A strip, what is known of it so far, and what may still be done. bound: in units."""
+    """A strip, what is known of it so far, and what may still be done.
 
-    def __init__(self, strip: Strip, lengths: Lengths, effort: Effort, step: Length | None) -> None:
+    bound: in units. shadows: strips whose shortest layouts are no longer.
+    """
+
+    def __init__(
+        self,
+        strip: Strip,
+        lengths: Lengths,
+        effort: Effort,
+        step: Length | None,
+        shadows: tuple[Strip, ...] = (),
+    ) -> None:
         self.strip, self.lengths, self.effort, self.step = strip, lengths, effort, step
-        self.bound = least_length(strip, lengths)
+        self._bounded = [(each, Lengths(each)) for each in shadows]
+        self._bounded.append((strip, lengths))
+        self._bounds = [least_length(*each) for each in self._bounded]
+        self._least = Fraction(0)
+        self.bound = 0
+        self._prove_by_strips()
         self.search = Search(strip, lengths, effort)
+
+    @property
+    def least(self) -> Length:
+        """Return the bound in mm. Outlines may lie in each other's corners: then no sum of sides is sure."""
+        return self.bound * self.strip.along if self.strip.is_full else self._least
+
+    def prove(self, least: Fraction) -> None:
+        """Take over that no layout is shorter than so many mm."""
+        self._least = max(self._least, least)
+        self.bound = max(self.bound, self.lengths.up(int(-(-self._least // self.strip.along))))
+
+    def _prove_by_strips(self) -> None:
+        for bound, (each, _) in zip(self._bounds, self._bounded, strict=True):
+            self.prove(bound * each.along)
+
+    def raise_bound(self) -> None:
+        """Prove more, in some milliseconds."""
+        for number, (strip, lengths) in enumerate(self._bounded):
+            self._bounds[number] = lifted(strip, lengths, self._bounds[number])
+        self._prove_by_strips()
 
     def below(self, length: int) -> int:
         """Return the longest layout that would be worth more than one of this length: shorter, or cheaper."""
@@ -91,7 +133,7 @@ class _Question:
         search, effort = self.search, self.effort
         search.begin(self.goal())
         if not self.is_proved and not effort.is_done:
-            self.bound = lifted(self.strip, self.lengths, self.bound)
+            self.raise_bound()
         work = next((work for most, work in _BEFORE_SOLVING if self.strip.count <= most), 0)
         if effort.may_solve and work:
             self._search_and_solve(work)

@@ -149,7 +149,7 @@ def sums_within(choices: Iterable[Sequence[int]], most: int) -> int | None:
     """Return the sums up to the most that one number at most of each choice makes, as bits; None: too many.
 
     >>> bin(sums_within([[2], [3, 4]], 6))
-    '0b1011101'
+    '0b1111101'
     """
     if most > MOST_SUMMED:
         return None

@@ -94,7 +94,7 @@ def _captions(parts: Sequence[LaidCloth], count: int, layouts: int, units: Units
     """What stands over each drawing; nothing over the only one of a material."""
     if len(parts) > 1:
         starts = [sum((each.length for each in parts[:at]), Fraction(0)) for at in range(len(parts) + 1)]
-        reaches = [as_chosen(at, 1, units) for at in starts]
+        reaches = [as_chosen(at, 1, units) if at else "the cut end" for at in starts]
         return [f"From {first} to {last} along the cloth" for first, last in pairwise(reaches)]
     if count > 1:
         return [f"{count} pieces of cloth, each like this"]

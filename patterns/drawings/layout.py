@@ -260,10 +260,12 @@ class _Drawing:
         pieces = "nothing is cut from it" if not count else "1 piece" if count == 1 else f"{count} pieces"
         return f"{self.cloth.name}, {self.size_words}: {pieces}"
 
+    def _place(self, far: Fraction, side: str) -> str:
+        return f"{words.cutting(far, self.units)} from the {side}" if far else f"at the {side}"
+
     def _description(self) -> str:
         told = "; ".join(
-            f"{words_of(piece, self.units)}, {words.cutting(piece.x, self.units)} from the left and "
-            f"{words.cutting(piece.y, self.units)} from the top"
+            f"{words_of(piece, self.units)}, {self._place(piece.x, 'left')} and {self._place(piece.y, 'top')}"
             for piece in self.cloth.pieces
         )
         texts = [

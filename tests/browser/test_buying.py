@@ -15,11 +15,20 @@ pytestmark = pytest.mark.django_db(transaction=True)
 WIDE, NARROW = {"width": 1440, "height": 900}, {"width": 390, "height": 844}
 
 
+def address_of(slug: str, live_server: Any) -> str:
+    pattern = Pattern.objects.create(slug=slug, is_listed=True)
+    publish(pattern, text_of(slug))
+    return str(live_server.url) + pattern.get_absolute_url()
+
+
 @pytest.fixture
 def address(live_server: Any) -> str:
-    pattern = Pattern.objects.create(slug="fold-flat-basket", is_listed=True)
-    publish(pattern, text_of("fold-flat-basket"))
-    return str(live_server.url) + pattern.get_absolute_url()
+    return address_of("fold-flat-basket", live_server)
+
+
+@pytest.fixture
+def tote_address(live_server: Any) -> str:
+    return address_of("boxed-tote", live_server)
 
 
 def assert_well(page: Page) -> None:
@@ -84,8 +93,8 @@ def test_chosen_live_and_carried_to_the_order(page: Page, address: str, viewport
     assert [line for line in complaints if not line.startswith(("htmx:sendAbort", "htmx:afterRequest"))] == []
 
 
-def test_looks_further_by_itself_where_nothing_is_proved(page: Page, address: str) -> None:
-    page.goto(f"{address}?units=in&make=5&width=8+3/4")
+def test_looks_further_by_itself_where_nothing_is_proved(page: Page, tote_address: str) -> None:
+    page.goto(f"{tote_address}?units=in&make=5")
     page.locator("#buying-search").scroll_into_view_if_needed()
     expect(page.locator("#buying-search")).to_contain_text("Looked further:", timeout=10_000)
 

@@ -231,7 +231,7 @@ def test_every_cloth_has_its_layout_with_every_piece(book, sized):
         told = " ".join(drawn.figure.alt for row in layout.rows for drawn in row)
         for piece in sized.pieces:
             if piece.material == layout.material:
-                places = re.findall(rf"(?<!\w ){piece.name}, (?:≈ )?\d[^;]*? from the left and", told)
+                places = re.findall(rf"(?<!\w ){piece.name}, (?:≈ )?\d[^;]*? (?:from|at) the left and", told)
                 assert len(places) == piece.cut, told
 
 
@@ -259,7 +259,7 @@ def test_long_cloth_is_drawn_in_parts(make_sized):
     long = next(layout for layout in book.layouts if layout.material == "light interfacing")
     assert long.setting == "abreast"
     captions = [drawn.caption for row in long.rows for drawn in row]
-    assert captions[0].startswith("From 0 in to ")
+    assert captions[0].startswith("From the cut end to ")
     assert all(
         one.split(" to ")[1].split(" along")[0] == other.split("From ")[1].split(" to ")[0]
         for one, other in pairwise(captions)

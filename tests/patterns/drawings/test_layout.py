@@ -123,7 +123,7 @@ def test_title_and_description_for_who_does_not_see_it():
     svg = layout_svg(cloth(*PANELS), IN)
     title, told = descriptions(svg)
     assert title == "Exterior fabric, 42 × 24 in: 2 pieces"
-    assert "lining panel, 14 × 17 in, 14 in from the left and 0 in from the top" in told
+    assert "lining panel, 14 × 17 in, 14 in from the left and at the top" in told
     assert descriptions(layout_svg(cloth(PANELS[0]), IN))[0].endswith(": 1 piece")
     assert descriptions(layout_svg(cloth(), IN))[0].endswith(": nothing is cut from it")
 
