@@ -5,7 +5,7 @@ from typing import Any
 from django.contrib import admin
 from django.http import HttpRequest
 
-from orders.models import IssuedDocument, Order, OrderLine, SizeSold
+from orders.models import IssuedDocument, Letter, Order, OrderLine, SizeSold
 
 
 class ReadOnly:
@@ -64,3 +64,15 @@ class IssuedDocumentAdmin(ReadOnly, admin.ModelAdmin):
     list_display = ("line", "kind", "paper", "issued_at", "pages", "downloads")
     list_filter = ("kind", "paper")
     list_select_related = ("line",)
+
+
+@admin.register(Letter)
+class LetterAdmin(ReadOnly, admin.ModelAdmin):
+    """What was written to whom. The links are not in it: nobody but the one who has the letter has them."""
+
+    list_display = ("to", "kind", "subject", "created_at", "sent_at", "tries")
+    list_filter = ("kind",)
+    search_fields = ("to", "subject")
+    date_hierarchy = "created_at"
+    ordering = ("-pk",)
+    fields = ("to", "kind", "subject", "text", "created_at", "due_at", "tries", "sent_at", "last_error")

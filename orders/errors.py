@@ -1,4 +1,4 @@
-"""Why an order was not placed: the family of errors of this room."""
+"""Why an order was not placed, or a letter not asked for: the family of errors of this room."""
 
 from __future__ import annotations
 
@@ -46,6 +46,19 @@ class LimitMetError(OrderError):
         super().__init__(
             f"{orders} in {window} is the most for {whose}, and that many have been placed. "
             f"The next can be placed after {when}."
+        )
+
+
+class LinksLimitMetError(ValueError):
+    """The e-mail address, or the place the request came from, has asked for links often enough."""
+
+    def __init__(self, whose: str, most: int, hours: int, again_at: datetime) -> None:
+        when = formats.date_format(timezone.localtime(again_at), "j F Y, H:i")
+        often = "once" if most == 1 else f"{most} times"
+        window = "one hour" if hours == 1 else f"{hours} hours"
+        super().__init__(
+            f"Links are sent at most {often} in {window} for {whose}, and they were asked for that often. "
+            f"Look in the spam folder for the earlier letter, or ask again after {when}."
         )
 
 

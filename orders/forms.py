@@ -11,6 +11,24 @@ from patterns.documents.names import MOST_CHARACTERS, clean_name
 from patterns.models import Pattern, Revision
 
 
+def _email_field() -> forms.EmailField:
+    return forms.EmailField(
+        label="E-mail address",
+        max_length=254,
+        error_messages={
+            "required": "There is no e-mail address. Write yours, like ada@example.org.",
+            "invalid": "This is not an e-mail address. Write it like ada@example.org.",
+            "max_length": "The address has %(show_value)d characters. Write at most %(limit_value)d.",
+        },
+    )
+
+
+class LinksForm(forms.Form):
+    """The address whose links are to be sent again."""
+
+    email = _email_field()
+
+
 class OrderForm(forms.Form):
     """name and email are typed; the key and a revision's number travel with the form and are never seen.
 
@@ -25,15 +43,7 @@ class OrderForm(forms.Form):
             "max_length": "The name has %(show_value)d characters. Write at most %(limit_value)d.",
         },
     )
-    email = forms.EmailField(
-        label="E-mail address",
-        max_length=254,
-        error_messages={
-            "required": "There is no e-mail address. Write yours, like ada@example.org.",
-            "invalid": "This is not an e-mail address. Write it like ada@example.org.",
-            "max_length": "The address has %(show_value)d characters. Write at most %(limit_value)d.",
-        },
-    )
+    email = _email_field()
     key = forms.CharField(max_length=200, required=False)
 
     def __init__(self, pattern: Pattern, *args: Any, **kwargs: Any) -> None:

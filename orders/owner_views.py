@@ -1,4 +1,4 @@
-"""The owner's pages: what was ordered, and which sizes sell."""
+"""The owner's pages: what was ordered, which letters could not be sent, and which sizes sell."""
 
 from collections.abc import Iterator, Sequence
 from datetime import UTC
@@ -7,19 +7,21 @@ from typing import Any
 from django.core.paginator import Paginator
 from django.http import HttpRequest, HttpResponse, HttpResponseBase
 from django.shortcuts import get_object_or_404
+from django.utils import timezone
 from django.utils.safestring import mark_safe
 
 from orders import sizes_sold as report
 from orders.charts import bar_chart
-from orders.models import Order, SizeSold
+from orders.models import Letter, Order, SizeSold
 from orders.money import amount
 from orders.spreadsheets import Cell, csv_response
 from patterns.models import Pattern
-from patterns.owners import owners_page
+from patterns.owners import owners_act, owners_page
 from patterns.views import usual_units
-from studio.htmx import render_page_or_part
+from studio.htmx import redirect_page, render_page_or_part
 
 ORDERS_ON_A_PAGE = 25
+LETTERS_ON_A_PAGE = 20
 # As much as is searched for; more is no name.
 LONGEST_SEARCH = 100
 
@@ -30,7 +32,22 @@ def owner_orders(request: HttpRequest) -> HttpResponse:
     orders = Order.objects.matching(words).with_lines().newest_first()
     page = Paginator(orders, ORDERS_ON_A_PAGE).get_page(request.GET.get("page"))
     part = "orders/partials/order_rows.html"
-    return render_page_or_part(request, "orders/owner_orders.html", part, {"page": page, "words": words})
+    waiting = Letter.objects.waiting().order_by("pk")
+    context = {
+        "page": page,
+        "words": words,
+        "letters_given_up": Letter.objects.given_up()[:LETTERS_ON_A_PAGE],
+        "letters_waiting": waiting.count(),
+        "letter_failing": waiting.exclude(last_error="").last(),
+    }
+    return render_page_or_part(request, "orders/owner_orders.html", part, context)
+
+
+@owners_act("orders.change_letter")
+def letter_again(request: HttpRequest, pk: int) -> HttpResponse:
+    """Let a letter that could not be sent be tried again; pressed twice, it is tried once."""
+    get_object_or_404(Letter, pk=pk).try_again(timezone.now())
+    return redirect_page(request, "orders:owner-orders")
 
 
 @owners_page("orders.view_order")

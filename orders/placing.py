@@ -8,6 +8,7 @@ from fractions import Fraction
 from django.conf import settings
 from django.db import IntegrityError, transaction
 
+from orders import letters
 from orders.errors import KeyUsedError, LimitMetError, RefusedSizeError, RevisedError
 from orders.keys import token_of, tokens_of
 from orders.models import IssuedDocument, Order, OrderLine, SizeSold, hashed
@@ -126,6 +127,7 @@ def _place(wish: _Wish, source: str, now: datetime) -> Placed:
         for kind, paper in _promised(wish.sized)
     )
     SizeSold.objects.bulk_create(_size_sold(line, wish, measure) for measure in wish.sized.measures)
+    letters.order_placed(order, now)
     return Placed(order, token)
 
 

@@ -11,3 +11,5 @@ class StudioConfig(AppConfig):
 
         register(checks.site_address)
         register(checks.shop_data)
+        register(checks.letters)
+        register(checks.second_factor, deploy=True)

@@ -6,12 +6,14 @@ from typing import Any
 
 from django.apps import AppConfig
 from django.conf import settings
+from django.contrib.auth import get_user_model
 from django.core.checks import CheckMessage, Error, Warning
+from django.db import DatabaseError
 
 
 def site_address(app_configs: Sequence[AppConfig] | None, **kwargs: Any) -> list[CheckMessage]:
     """Check that the address people type and the way it is served belong together."""
-    is_loopback = settings.SITE_HOST in ("127.0.0.1", "localhost", "::1")
+    is_loopback = _is_loopback()
     found: list[CheckMessage] = []
     if not settings.IS_HTTPS and not is_loopback:
         found.append(
@@ -51,3 +53,32 @@ def shop_data(app_configs: Sequence[AppConfig] | None, **kwargs: Any) -> list[Ch
         sentence = f"Others on this machine may read {key}."
         return [Warning(sentence, hint=f"Run: chmod 600 {key}", id="studio.W004")]
     return []
+
+
+def letters(app_configs: Sequence[AppConfig] | None, **kwargs: Any) -> list[CheckMessage]:
+    """Check that a shop on the internet has a mail server for its letters."""
+    if settings.EMAIL_HOST or _is_loopback():
+        return []
+    sentence = f"There is no mail server: letters to customers stay as files in {settings.EMAIL_FILE_PATH}."
+    return [Warning(sentence, hint="Set EMAIL_HOST, and what belongs to it.", id="studio.W005")]
+
+
+def second_factor(app_configs: Sequence[AppConfig] | None, **kwargs: Any) -> list[CheckMessage]:
+    """Check that whoever can log in has a second factor. Where there are no tables yet, nobody can."""
+    from allauth.mfa.models import Authenticator
+
+    staff = get_user_model().objects.filter(is_staff=True, is_active=True)
+    secured = Authenticator.objects.filter(type=Authenticator.Type.TOTP).values("user")
+    try:
+        names = list(staff.exclude(pk__in=secured).values_list("username", flat=True))
+    except DatabaseError:
+        return []
+    if not names:
+        return []
+    sentence = f"A password alone opens the workroom for: {', '.join(names)}."
+    hint = "Log in: the page that comes first sets up the second factor."
+    return [Warning(sentence, hint=hint, id="studio.W006")]
+
+
+def _is_loopback() -> bool:
+    return settings.SITE_HOST in ("127.0.0.1", "localhost", "::1")

@@ -4,7 +4,8 @@ import os
 from pathlib import Path
 from urllib.parse import urlsplit
 
-from django.core.exceptions import ImproperlyConfigured
+from django.core.exceptions import ImproperlyConfigured, ValidationError
+from django.core.validators import validate_email
 
 PROJECT = Path(__file__).resolve().parent.parent
 
@@ -36,6 +37,36 @@ def env_int(name: str, default: int, *, least: int, most: int) -> int:
 def env_words(name: str) -> list[str]:
     """Return the variable's words, parted by commas or spaces; none where it is unset."""
     return env_text(name, "").replace(",", " ").split()
+
+
+def env_choice(name: str, default: str, choices: tuple[str, ...]) -> str:
+    """Return the variable, which is one of these words."""
+    text = env_text(name, default)
+    if text not in choices:
+        raise ImproperlyConfigured(f"{name} is '{text}'; write {', '.join(choices[:-1])} or {choices[-1]}.")
+    return text
+
+
+def env_mailbox(name: str) -> str:
+    """Return an e-mail address without a name: “post@shop.example”; empty where it is unset."""
+    text = env_text(name, "")
+    try:
+        if text:
+            validate_email(text)
+    except ValidationError:
+        raise ImproperlyConfigured(f"{name} is '{text}'; write an address like post@shop.example.") from None
+    return text
+
+
+def env_password(name: str) -> str:
+    """Return somebody else's secret, as short as they like: NAME itself, or the text of NAME_FILE's file."""
+    file, text = env_text(f"{name}_FILE", ""), env_text(name, "")
+    if text or not file:
+        return text
+    try:
+        return Path(file).read_text(encoding="utf-8").strip()
+    except (OSError, UnicodeDecodeError) as error:
+        raise ImproperlyConfigured(f"{name} cannot be read from {file}: {error}") from error
 
 
 def env_secret(name: str, default_file: Path) -> str:

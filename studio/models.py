@@ -80,3 +80,20 @@ class Shop(models.Model):
     def caution_lines(self) -> tuple[str, ...]:
         """The usual cautions, one by one."""
         return tuple(line.strip() for line in self.cautions.splitlines() if line.strip())
+
+
+class Counted(models.Model):
+    """What the default cache counts: failed logins and codes that were used, for all processes together.
+
+    Django's database cache reads and writes the table itself; the model only makes it.
+    """
+
+    cache_key = models.CharField(max_length=255, primary_key=True)
+    value = models.TextField()
+    expires = models.DateTimeField(db_index=True)
+
+    class Meta:
+        db_table = "studio_counted"
+
+    def __str__(self) -> str:
+        return self.cache_key

@@ -4,7 +4,19 @@ from urllib.parse import urlsplit
 
 from csp.constants import NONE, SELF
 
-from studio.env import PROJECT, env_bool, env_int, env_origin, env_secret, env_words, shop_data
+from studio.env import (
+    PROJECT,
+    env_bool,
+    env_choice,
+    env_int,
+    env_mailbox,
+    env_origin,
+    env_password,
+    env_secret,
+    env_text,
+    env_words,
+    shop_data,
+)
 
 DEBUG = env_bool("DEBUG", False)
 SHOP_DATA = shop_data()
@@ -31,6 +43,24 @@ WEB_THREADS = env_int("WEB_THREADS", 4, least=1, most=256)
 FREE_ORDERS_HOURS = env_int("FREE_ORDERS_HOURS", 24, least=1, most=8760)
 FREE_ORDERS_PER_EMAIL = env_int("FREE_ORDERS_PER_EMAIL", 10, least=1, most=100_000)
 FREE_ORDERS_PER_SOURCE = env_int("FREE_ORDERS_PER_SOURCE", 30, least=1, most=100_000)
+# How often links are sent again to one e-mail address, and for one network address, in so many hours.
+LINKS_AGAIN_HOURS = env_int("LINKS_AGAIN_HOURS", 24, least=1, most=8760)
+LINKS_AGAIN_PER_EMAIL = env_int("LINKS_AGAIN_PER_EMAIL", 3, least=1, most=100_000)
+LINKS_AGAIN_PER_SOURCE = env_int("LINKS_AGAIN_PER_SOURCE", 20, least=1, most=100_000)
+
+# The mail server that takes the shop's letters. Without one they are kept as files in the shop's own folder.
+EMAIL_HOST = env_text("EMAIL_HOST", "")
+EMAIL_SECURITY = env_choice("EMAIL_SECURITY", "starttls", ("starttls", "tls", "none"))
+EMAIL_USE_TLS, EMAIL_USE_SSL = EMAIL_SECURITY == "starttls", EMAIL_SECURITY == "tls"
+USUAL_PORT = {"starttls": 587, "tls": 465, "none": 25}[EMAIL_SECURITY]
+EMAIL_PORT = env_int("EMAIL_PORT", USUAL_PORT, least=1, most=65535)
+EMAIL_HOST_USER = env_text("EMAIL_USER", "")
+EMAIL_HOST_PASSWORD = env_password("EMAIL_PASSWORD")
+EMAIL_FROM = env_mailbox("EMAIL_FROM")
+EMAIL_BACKEND = f"django.core.mail.backends.{'smtp' if EMAIL_HOST else 'filebased'}.EmailBackend"
+EMAIL_FILE_PATH = SHOP_DATA / "letters"
+# Seconds for each step of a talk with the mail server.
+EMAIL_TIMEOUT = 20
 
 INSTALLED_APPS = [
     "studio.apps.StudioConfig",
@@ -43,6 +73,9 @@ INSTALLED_APPS = [
     "django.contrib.messages",
     "whitenoise.runserver_nostatic",
     "django.contrib.staticfiles",
+    "allauth",
+    "allauth.account",
+    "allauth.mfa",
     "django_htmx",
     "csp",
 ]
@@ -55,6 +88,8 @@ MIDDLEWARE = [
     "django.middleware.common.CommonMiddleware",
     "django.middleware.csrf.CsrfViewMiddleware",
     "django.contrib.auth.middleware.AuthenticationMiddleware",
+    "allauth.account.middleware.AccountMiddleware",
+    "studio.second_factor.SecondFactorMiddleware",
     "django.contrib.messages.middleware.MessageMiddleware",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "django_htmx.middleware.HtmxMiddleware",
@@ -93,9 +128,14 @@ DATABASES = {
         "TEST": {"NAME": SHOP_DATA / "test.sqlite3"},
     }
 }
-# Layouts that a longer search has found, so that no process of the shop searches for the same again.
+# The default one counts failed logins, for all processes together; so large that flooding does not flush it.
+# The other: layouts that a longer search has found, so that no process of the shop searches for them again.
 CACHES = {
-    "default": {"BACKEND": "django.core.cache.backends.locmem.LocMemCache"},
+    "default": {
+        "BACKEND": "django.core.cache.backends.db.DatabaseCache",
+        "LOCATION": "studio_counted",
+        "OPTIONS": {"MAX_ENTRIES": 100_000},
+    },
     "layouts": {
         "BACKEND": "django.core.cache.backends.filebased.FileBasedCache",
         "LOCATION": SHOP_DATA / "layouts",
@@ -133,8 +173,27 @@ AUTH_PASSWORD_VALIDATORS = [
     {"NAME": "django.contrib.auth.password_validation.MinimumLengthValidator", "OPTIONS": {"min_length": 12}},
     {"NAME": "django.contrib.auth.password_validation.CommonPasswordValidator"},
 ]
-LOGIN_URL = "admin:login"
-LOGIN_REDIRECT_URL = "admin:index"
+AUTHENTICATION_BACKENDS = ["django.contrib.auth.backends.ModelBackend"]
+LOGIN_URL = "account_login"
+LOGIN_REDIRECT_URL = "orders:owner-orders"
+# The owner's login: a name and a password, then a code. Nobody signs up; addresses and words are in
+# studio/login_urls.py and studio/second_factor.py.
+ACCOUNT_ADAPTER = "studio.second_factor.AccountAdapter"
+ACCOUNT_LOGIN_METHODS = {"username"}
+ACCOUNT_SIGNUP_FIELDS = ["username*", "password1*"]
+ACCOUNT_EMAIL_VERIFICATION = "none"
+ACCOUNT_LOGOUT_REDIRECT_URL = "patterns:pattern-list"
+ACCOUNT_SESSION_REMEMBER = True
+ACCOUNT_FORMS = {"login": "studio.login_forms.OwnerLoginForm"}
+# Wrong passwords and wrong codes: for each network address, and for each login whoever tries it.
+ACCOUNT_RATE_LIMITS = {"login": "30/m/ip", "login_failed": "10/m/ip,5/5m/key", "reauthenticate": "10/m/user"}
+MFA_ADAPTER = "studio.second_factor.SecondFactorAdapter"
+MFA_FORMS = {
+    "activate_totp": "studio.login_forms.SetUpForm",
+    "authenticate": "studio.login_forms.CodeForm",
+    "reauthenticate": "studio.login_forms.CodeAgainForm",
+}
+MFA_SUPPORTED_TYPES = ["totp", "recovery_codes"]
 
 LANGUAGE_CODE = "en"
 USE_I18N = False

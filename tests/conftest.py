@@ -36,3 +36,9 @@ def no_floats(monkeypatch: pytest.MonkeyPatch) -> None:
 def files_of_this_test(settings: Any, tmp_path: Path) -> None:
     """Give each test a folder of its own for the files that the shop makes."""
     settings.MEDIA_ROOT = tmp_path / "files"
+
+
+@pytest.fixture(autouse=True)
+def owner_has_a_second_factor(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Take every owner for one who has set up the second factor; tests of the login override this."""
+    monkeypatch.setattr("studio.second_factor.must_set_up", lambda request: False)

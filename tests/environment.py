@@ -27,6 +27,16 @@ SETTINGS = (
     "FREE_ORDERS_HOURS",
     "FREE_ORDERS_PER_EMAIL",
     "FREE_ORDERS_PER_SOURCE",
+    "LINKS_AGAIN_HOURS",
+    "LINKS_AGAIN_PER_EMAIL",
+    "LINKS_AGAIN_PER_SOURCE",
+    "EMAIL_HOST",
+    "EMAIL_SECURITY",
+    "EMAIL_PORT",
+    "EMAIL_USER",
+    "EMAIL_PASSWORD",
+    "EMAIL_PASSWORD_FILE",
+    "EMAIL_FROM",
 )
 for name in SETTINGS:
     os.environ.pop(name, None)

@@ -7,7 +7,7 @@ from datetime import datetime, timedelta
 from django.db import models
 from django.db.models import F, Q
 
-from orders.models.hashed import hashed
+from orders.models.links import opened_by
 
 # A download that breaks off and goes on, or is asked for in ranges, is one download.
 ONE_DOWNLOAD = timedelta(minutes=10)
@@ -15,8 +15,8 @@ ONE_DOWNLOAD = timedelta(minutes=10)
 
 class IssuedDocumentQuerySet(models.QuerySet["IssuedDocument"]):
     def behind(self, token: str) -> IssuedDocumentQuerySet:
-        """The documents of the order whose link holds the token."""
-        return self.filter(line__order__link_hash=hashed(token))
+        """The documents of the order one of whose links holds the token."""
+        return self.filter(opened_by(token, "line__order__"))
 
     def wanted(self) -> IssuedDocumentQuerySet:
         """Documents that were promised and have not been made yet."""

@@ -10,6 +10,7 @@ from django.db.models.functions import Lower
 
 from orders.models.documents import IssuedDocument
 from orders.models.hashed import hashed
+from orders.models.links import opened_by
 from orders.money import money
 from patterns.documents.names import MOST_CHARACTERS
 from patterns.drafting.sized import SizedPattern
@@ -19,8 +20,8 @@ from patterns.models import Revision
 
 class OrderQuerySet(models.QuerySet["Order"]):
     def behind(self, token: str) -> OrderQuerySet:
-        """The order whose link holds the token: none, or one."""
-        return self.filter(link_hash=hashed(token))
+        """The order one of whose links holds the token: none, or one."""
+        return self.filter(opened_by(token))
 
     def placed_with(self, key: str) -> OrderQuerySet:
         """The order that the form with this key has placed: none, or one."""

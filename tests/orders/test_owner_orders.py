@@ -9,6 +9,7 @@ from django.test import Client
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
+from orders.models import Letter
 from orders.placing import Placed
 from tests.orders.conftest import text_of, words_of
 
@@ -205,3 +206,44 @@ def test_records_show_no_hash(owner_client: Client, make_order: Maker) -> None:
     order = make_order(source="the hash of a source").order
     page = text_of(owner_client.get(reverse("admin:orders_order_change", args=[order.pk])))
     assert not any(secret in page for secret in (order.key_hash, order.link_hash, order.source))
+
+
+# Letters that could not be sent
+
+
+def given_up(make_order: Maker) -> Letter:
+    make_order()
+    Letter.objects.update(due_at=None, tries=10, last_error="SMTPDataError: <no such box>")
+    return Letter.objects.get()
+
+
+def test_letter_that_could_not_be_sent_is_shown_and_tried_again(
+    owner_client: Client, make_order: Maker
+) -> None:
+    letter = given_up(make_order)
+    page = text_of(owner_client.get(LIST))
+    assert "Letters that could not be sent" in page
+    assert "SMTPDataError: &lt;no such box&gt;" in page
+    response = owner_client.post(f"/workroom/letters/{letter.pk}/again/")
+    assert (response.status_code, response.headers["Location"]) == (303, LIST)
+    page = words_of(owner_client.get(LIST))
+    assert "Letters that could not be sent" not in page
+    assert "1 letter waits to be sent. The last try failed: SMTPDataError: <no such box>" in page
+
+
+def test_letters_that_go_out_are_not_spoken_of(owner_client: Client, make_order: Maker) -> None:
+    make_order()
+    Letter.objects.update(sent_at=Letter.objects.get().created_at, due_at=None)
+    assert "letter" not in words_of(owner_client.get(LIST))
+
+
+def test_trying_again_needs_the_permission_and_a_post(client: Client, make_order: Maker) -> None:
+    path = f"/workroom/letters/{given_up(make_order).pk}/again/"
+    helper = User.objects.create_user("helper", is_staff=True)
+    assert client.post(path).status_code == 302
+    client.force_login(helper)
+    assert client.post(path).status_code == 403
+    helper.user_permissions.add(Permission.objects.get(codename="change_letter"))
+    assert client.get(path).status_code == 405
+    assert client.post("/workroom/letters/999/again/").status_code == 404
+    assert client.post(path).status_code == 303

@@ -1,3 +1,7 @@
+import pytest
+from allauth.mfa.models import Authenticator
+from django.contrib.auth.models import User
+
 from studio import checks
 
 
@@ -55,3 +59,23 @@ def test_every_oddity_says_what_to_do(settings):
     at(settings, "http://shop.example", "shop.example")
     settings.DEBUG = True
     assert all(message.hint for message in checks.site_address(None))
+
+
+def test_shop_on_the_internet_without_a_mail_server_is_odd(settings):
+    assert checks.letters(None) == []
+    at(settings, "https://shop.example", "shop.example")
+    assert ids(checks.letters(None)) == ["studio.W005"]
+    settings.EMAIL_HOST = "mail.example"
+    assert checks.letters(None) == []
+
+
+@pytest.mark.django_db
+def test_login_without_a_second_factor_is_odd():
+    assert checks.second_factor(None) == []
+    owner = User.objects.create_superuser("owner")
+    User.objects.create_superuser("gone", is_active=False)
+    found = checks.second_factor(None)
+    assert ids(found) == ["studio.W006"]
+    assert found[0].msg == "A password alone opens the workroom for: owner."
+    Authenticator.objects.create(user=owner, type=Authenticator.Type.TOTP, data={})
+    assert checks.second_factor(None) == []

@@ -3,7 +3,19 @@ from pathlib import Path
 import pytest
 from django.core.exceptions import ImproperlyConfigured
 
-from studio.env import PROJECT, env_bool, env_int, env_origin, env_secret, env_text, env_words, shop_data
+from studio.env import (
+    PROJECT,
+    env_bool,
+    env_choice,
+    env_int,
+    env_mailbox,
+    env_origin,
+    env_password,
+    env_secret,
+    env_text,
+    env_words,
+    shop_data,
+)
 
 SECRET = "forty characters that nobody would guess"
 
@@ -123,3 +135,37 @@ def test_origin_written_otherwise_is_refused(monkeypatch, text):
 def test_shop_data(monkeypatch, text, folder):
     monkeypatch.setenv("SHOP_DATA", text)
     assert shop_data() == folder
+
+
+def test_choice(monkeypatch):
+    assert env_choice("SECURITY", "tls", ("tls", "none")) == "tls"
+    monkeypatch.setenv("SECURITY", "ssl")
+    wanted = "SECURITY is 'ssl'; write starttls, tls or none."
+    assert refusal(env_choice, "SECURITY", "tls", ("starttls", "tls", "none")) == wanted
+
+
+def test_mailbox(monkeypatch):
+    assert env_mailbox("FROM") == ""
+    monkeypatch.setenv("FROM", " post@shop.example ")
+    assert env_mailbox("FROM") == "post@shop.example"
+
+
+@pytest.mark.parametrize("text", ["post", "Shop <post@shop.example>", "a@shop.example\nBcc: b@shop.example"])
+def test_mailbox_that_is_none_is_refused(monkeypatch, text):
+    monkeypatch.setenv("FROM", text)
+    assert refusal(env_mailbox, "FROM") == f"FROM is '{text}'; write an address like post@shop.example."
+
+
+def test_password_may_be_short_or_in_a_file(monkeypatch, tmp_path):
+    assert env_password("PASSWORD") == ""
+    (tmp_path / "password").write_text("four\n")
+    monkeypatch.setenv("PASSWORD_FILE", str(tmp_path / "password"))
+    assert env_password("PASSWORD") == "four"
+    monkeypatch.setenv("PASSWORD", "short")
+    assert env_password("PASSWORD") == "short"
+
+
+def test_password_file_that_is_missing_stops_the_start(monkeypatch, tmp_path):
+    monkeypatch.setenv("PASSWORD_FILE", str(tmp_path / "none"))
+    said = refusal(env_password, "PASSWORD")
+    assert said.startswith(f"PASSWORD cannot be read from {tmp_path}/none: ")

@@ -9,7 +9,17 @@ import pytest
 
 from studio.env import PROJECT
 
-READERS = {"env_bool", "env_int", "env_origin", "env_secret", "env_text", "env_words"}
+READERS = {
+    "env_bool",
+    "env_choice",
+    "env_int",
+    "env_mailbox",
+    "env_origin",
+    "env_password",
+    "env_secret",
+    "env_text",
+    "env_words",
+}
 
 
 @pytest.fixture
@@ -31,7 +41,7 @@ def names_read() -> set[str]:
         for node in ast.walk(ast.parse((PROJECT / "studio" / file).read_text())):
             match node:
                 case ast.Call(func=ast.Name(id), args=[ast.Constant(str(name)), *_]) if id in READERS:
-                    names |= {name, f"{name}_FILE"} if id == "env_secret" else {name}
+                    names |= {name, f"{name}_FILE"} if id in ("env_secret", "env_password") else {name}
     return names
 
 
@@ -94,6 +104,23 @@ def test_missing_secret_key_stops_the_start_with_the_command_that_makes_it(tmp_p
     )
 
 
+def test_without_a_mail_server_letters_are_kept_as_files(read_settings):
+    settings = read_settings()
+    assert settings["EMAIL_BACKEND"] == "django.core.mail.backends.filebased.EmailBackend"
+    assert settings["EMAIL_FILE_PATH"] == settings["SHOP_DATA"] / "letters"
+
+
+@pytest.mark.parametrize(
+    ("security", "port", "starttls", "tls"),
+    [("", 587, True, False), ("tls", 465, False, True), ("none", 25, False, False)],
+)
+def test_mail_server(read_settings, security, port, starttls, tls):
+    settings = read_settings(EMAIL_HOST="mail.example", EMAIL_SECURITY=security)
+    assert settings["EMAIL_BACKEND"] == "django.core.mail.backends.smtp.EmailBackend"
+    read = (settings["EMAIL_PORT"], settings["EMAIL_USE_TLS"], settings["EMAIL_USE_SSL"])
+    assert read == (port, starttls, tls)
+
+
 def test_deploy_check_is_clean_behind_a_proxy():
     secret = "".join(chr(code) for code in range(48, 123) if chr(code).isalnum())
     ended = manage(
@@ -102,6 +129,7 @@ def test_deploy_check_is_clean_behind_a_proxy():
         "--fail-level=WARNING",
         SITE_URL="https://shop.example",
         TRUSTED_PROXIES="127.0.0.1",
+        EMAIL_HOST="mail.example",
         SECRET_KEY=secret,
     )
     assert (ended.stderr, ended.returncode) == ("", 0)

@@ -1,5 +1,6 @@
 from typing import Any
 
+from django.conf import settings
 from django.core.management import call_command
 from django.core.management.base import BaseCommand, CommandParser
 from django.urls import reverse
@@ -36,14 +37,18 @@ class Command(BaseCommand):
             call_command("serve", host=host, port=port, stdout=self.stdout)
 
     def tell_owner(self, password: str | None, site: str) -> None:
-        login = f"Owner: {demo.OWNER}, at {site}{reverse('admin:index')}"
+        login = f"Owner: {demo.OWNER}, at {site}{reverse('account_login')}"
         if password is None:
-            self.stdout.write(f"{login}; a lost password: manage.py changepassword {demo.OWNER}")
+            lost = f"a lost password: manage.py changepassword {demo.OWNER}"
+            self.stdout.write(f"{login}; {lost}; a lost phone: manage.py forget_second_factor {demo.OWNER}")
         else:
             self.stdout.write(f"{login} with the password {password} (shown this once)")
+            self.stdout.write("A code from a phone comes second; in the demo, “Later” passes it over.")
 
     def tell_order(self, made: demo.DemoOrder, site: str) -> None:
         link = f", at {site}{reverse('orders:order-detail', args=[made.token])}" if made.token else ""
         self.stdout.write(f"{made.order}{link}")
+        if not settings.EMAIL_HOST:
+            self.stdout.write(f"Letters to customers, which nobody gets here: {settings.EMAIL_FILE_PATH}")
         self.stdout.write(f"Its book: {made.book}")
         self.stdout.flush()
