@@ -16,6 +16,14 @@ MOST_ACTS: Final = 300
 # Kinds whose names the cloths of the recipe give.
 _WHAT: Final[Mapping[Kind, str]] = {"cloth": "cloth", "cloths": "cloth", "mark": "mark", "marks": "mark"}
 
+# Behind which key stand the cloths whose lines an act names; behind `on`, where no other is told.
+_WHOSE_LINES: Final[Mapping[Verb, str]] = {
+    "sew": "of",
+    **dict.fromkeys(("join", "pair", "pull", "ring", "narrow", "halve", "surround", "rim"), ""),
+    "attach": "to",
+    "pin": "to",
+}
+
 
 class WorkReader:
     """Reads acts, each with the names of the cloths that any step cuts or joins, and of their marks."""
@@ -68,7 +76,7 @@ class WorkReader:
 
     def _lines_there(self, table: Table, verb: Verb) -> Mapping[str, str]:
         """The marks of the cloths that this act is about."""
-        cloths = table.data.get({"sew": "of", "join": "join"}.get(verb, "on"))
+        cloths = table.data.get(_WHOSE_LINES.get(verb, "on") or verb)
         listed = cloths if isinstance(cloths, list) else [cloths]
         names = [tidied(cloth) for cloth in listed if isinstance(cloth, str)]
         return {line: line for cloth in names for line in self.lines.get(cloth, ())}
@@ -89,6 +97,10 @@ def _cloths(pieces: Sequence[Piece], steps: object) -> dict[str, dict[str, None]
             piece = by_name[words["cut"]]
             halves.setdefault(cloth, []).append(piece)
             found.setdefault(cloth, {}).update((mark.name, None) for mark in piece.marks)
+        if "measure" in words:
+            found.setdefault(cloth, {})
+        if "attach" in words:  # a side with its base has the marks of the side
+            found.setdefault(cloth, {}).update(found.get(words.get("to", ""), {}))
         for half in halves.get(words.get("join", ""), ()):
             lines = [(mark.name, mark.kind, mark.down_from_top is not None) for mark in half.marks]
             joined = joined_lines(lines, words.get("at", ""), words.get("middle", ""))

@@ -1,36 +1,18 @@
 """Which figure a step has: chosen by what it does to the cloth."""
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final
 
-from patterns.drafting.sized import SizedAct, SizedPattern, SizedStep
-from patterns.drafting.units import Units
+from patterns.drafting.sized import SizedPattern, SizedStep
 from patterns.drafting.work import Verb
 from patterns.drawings.folding.follow import Followed
-from patterns.drawings.folding.state import State, amount
+from patterns.drawings.folding.state import amount
 from patterns.drawings.folding.strips import Strip
 
-from . import creases, flat, moments, sides, stack, together, top_edge, whole
+from . import bag_figures, creases, flat, moments, sides, stack, together, top_edge, whole
 from .board import StepFigure
-
-
-@dataclass(frozen=True, slots=True)
-class _Done:
-    """An act that was done. after_all: the work at the end of its step. before_all: at its beginning."""
-
-    sized: SizedPattern
-    title: str
-    act: SizedAct
-    before: State
-    after: State
-    before_all: State
-    after_all: State
-
-    @property
-    def units(self) -> Units:
-        return self.sized.units
+from .done import Done
 
 
 def figure_of(sized: SizedPattern, step: SizedStep, told: Followed) -> StepFigure | None:
@@ -43,43 +25,52 @@ def figure_of(sized: SizedPattern, step: SizedStep, told: Followed) -> StepFigur
         before = told.acts[number - 1][1] if number else told.before
         draw = FIGURES[act.verb]
         if draw:
-            return draw(_Done(sized, step.title, act, before, after, told.before, told.after))
+            acts = tuple(each for each, _ in told.acts)
+            return draw(Done(sized, step.title, act, before, after, told.before, told.after, acts))
     return None
 
 
-def _cut(done: _Done) -> StepFigure:
+def _cut(done: Done) -> StepFigure:
+    if several := bag_figures.cut(done):
+        return several
     strip = done.after.strip(done.act.one("as"))
     count = next(piece.cut for piece in done.sized.pieces if piece.name == strip.piece)
     return flat.cut_out(strip, count, done.units)
 
 
-def _fuse(done: _Done) -> StepFigure:
+def _fuse(done: Done) -> StepFigure:
+    if several := bag_figures.fused(done):
+        return several
     return flat.fused(done.after.strip(done.act.one("to")), done.units)
 
 
-def _join(done: _Done) -> StepFigure:
+def _join(done: Done) -> StepFigure:
     half, whole_cloth = done.before.strip(done.act.one("join")), done.after.strip(done.act.one("as"))
     allowance = half.length - whole_cloth.joins[0]
     return together.sewn_together(half, half, allowance, None, done.units, done.title)
 
 
-def _mark(done: _Done) -> StepFigure:
+def _mark(done: Done) -> StepFigure:
+    if several := bag_figures.marked(done):
+        return several
     lines = done.act.all(done.act.verb)
     return flat.marked(done.after, _alike(done, lines), lines, done.before_all, done.units)
 
 
-def _crease(done: _Done) -> StepFigure:
+def _crease(done: Done) -> StepFigure:
     lines = done.act.all("crease")
     return creases.creased(done.after, _alike(done, lines), lines, done.units)
 
 
-def _seam(done: _Done) -> StepFigure:
+def _seam(done: Done) -> StepFigure:
     (below, mark), (above, _) = (done.after.mark(name) for name in done.act.all("seam"))
     opening = done.after.seams[-1].opening
     return together.sewn_together(below, above, _allowance(below, mark), opening, done.units, done.title)
 
 
-def _press(done: _Done) -> StepFigure:
+def _press(done: Done) -> StepFigure:
+    if done.after.sewn.bags:
+        return bag_figures.pressed(done)
     one, mark = done.after.mark(done.act.all("press")[0])
     seam = next(each for each in done.after.seams if (one.name, one.place(mark)) in each.ends)
     other = next((done.after.strips[name] for name, _ in seam.ends if name != one.name), one)
@@ -91,47 +82,51 @@ def _allowance(strip: Strip, mark: str) -> Fraction:
     return min(along, strip.length - along)
 
 
-def _lay(done: _Done) -> StepFigure:
+def _lay(done: Done) -> StepFigure:
     return moments.laid_out(done.after, done.units, done.title)
 
 
-def _fold(done: _Done) -> StepFigure:
+def _fold(done: Done) -> StepFigure:
     return moments.folded(done.before, done.after_all, done.act, done.units, done.title)
 
 
-def _push(done: _Done) -> StepFigure:
+def _push(done: Done) -> StepFigure:
     return moments.pushed(done.before, done.after_all, done.act, done.units, done.title)
 
 
-def _tuck(done: _Done) -> StepFigure:
+def _tuck(done: Done) -> StepFigure:
     return stack.stacked(done.after_all, done.units, done.title)
 
 
-def _sew(done: _Done) -> StepFigure:
+def _sew(done: Done) -> StepFigure:
     return sides.sides_sewn(done.after, done.units, done.title)
 
 
-def _trim(done: _Done) -> StepFigure:
+def _trim(done: Done) -> StepFigure:
     return sides.trimmed(done.after, amount(done.act, "leave"), done.units, done.title)
 
 
-def _turn(done: _Done) -> StepFigure:
+def _turn(done: Done) -> StepFigure:
+    if done.after.sewn.bags:
+        return bag_figures.turned(done)
     opening = done.before.opened(done.act.one("through")).opening
     assert opening is not None
     return sides.turned_out(done.before, done.after, opening, done.units, done.title)
 
 
-def _edge(done: _Done) -> StepFigure:
+def _edge(done: Done) -> StepFigure:
+    if done.after.sewn.bags:
+        return bag_figures.top_edge(done)
     below = amount(done.act, "below") if done.act.verb == "topstitch" else None
     opening = next((seam.opening for seam in done.after.seams if seam.opening), None)
     return top_edge.edged(done.after, done.units, done.title, below, opening)
 
 
-def _finish(done: _Done) -> StepFigure:
+def _finish(done: Done) -> StepFigure:
     return whole.open_and_flat(done.sized, done.after, done.title)
 
 
-FIGURES: Final[Mapping[Verb, Callable[[_Done], StepFigure] | None]] = {
+FIGURES: Final[Mapping[Verb, Callable[[Done], StepFigure] | None]] = {
     "cut": _cut,
     "fuse": _fuse,
     "join": _join,
@@ -152,11 +147,12 @@ FIGURES: Final[Mapping[Verb, Callable[[_Done], StepFigure] | None]] = {
     "edge": _edge,
     "topstitch": _edge,
     "finish": _finish,
+    **bag_figures.FIGURES,
 }
 """The figure of each verb; none of one that is seen in the next act or only looks."""
 
 
-def _alike(done: _Done, lines: Sequence[str]) -> list[Strip]:
+def _alike(done: Done, lines: Sequence[str]) -> list[Strip]:
     """Return the first cloth of an act, and those that have the same lines at the same places."""
     strips = [done.after.strip(name) for name in done.act.all("on")]
     first = strips[0]

@@ -8,7 +8,8 @@ from patterns.drafting.units import Units
 from patterns.drawings import words
 from patterns.drawings.fills import Fabric, fill
 from patterns.drawings.folding.folds import height_of
-from patterns.drawings.folding.state import Opening, State
+from patterns.drawings.folding.openings import Opening
+from patterns.drawings.folding.state import State
 from patterns.drawings.geometry import Box, Spot
 from patterns.drawings.lines import Line, line
 

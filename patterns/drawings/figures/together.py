@@ -5,7 +5,7 @@ from fractions import Fraction
 from patterns.drafting.units import Units
 from patterns.drawings import words
 from patterns.drawings.fills import Fabric, fill
-from patterns.drawings.folding.state import Opening
+from patterns.drawings.folding.openings import Opening
 from patterns.drawings.folding.strips import Strip
 from patterns.drawings.geometry import Box, Spot
 from patterns.drawings.lines import Line, line, lines
@@ -85,8 +85,13 @@ def _bracket(gap: list[int], seam: int) -> tuple[Spot, ...]:
     return Spot(gap[0], seam), Spot(gap[0], seam + 1900), Spot(gap[1], seam + 1900), Spot(gap[1], seam)
 
 
-def pressed_open(one: Strip, other: Strip, allowance: Fraction, units: Units, title: str) -> StepFigure:
-    """Return a seam pressed open: the two cloths wrong side up, their allowances folded back."""
+def pressed_open(
+    one: Strip, other: Strip, allowance: Fraction, units: Units, title: str, gap: Fraction | None = None
+) -> StepFigure:
+    """Return a seam pressed open: the two cloths wrong side up, their allowances folded back.
+
+    gap: how long one is that was left in it; along it they are folded back likewise.
+    """
     board = Board(title)
     top, deep = block_height() + 2 * SPACE, 14_000
     middle = WIDTH // 2
@@ -108,12 +113,18 @@ def pressed_open(one: Strip, other: Strip, allowance: Fraction, units: Units, ti
         )
         board.say(strip.name, text, is_needed=False)
     board.draw([line(Line.STITCH, Spot(middle, top), Spot(middle, top + deep))])
+    if gap is not None:
+        start, end = Spot(middle, top + deep // 3), Spot(middle, top + deep * 3 // 4)
+        board.draw([line(Line.OPENING, start, end)])
+        board.say("gap", Spot(middle + SPACE, (start.y + end.y) // 2), "start")
+    both = f"The {one.name} and the {other.name}" if one != other else f"Both edges of the {one.name}"
+    likewise = "" if gap is None else f", along the gap of {words.cutting(gap, units)} as well"
     free = words.label(words.cutting(allowance, units))
     board.measure(Spot(middle - wide, top + deep), Spot(middle, top + deep), Spot(0, 1600), free)
     board.measure(Spot(middle, top + deep), Spot(middle + wide, top + deep), Spot(0, 1600), free)
     return board.figure(
         top + deep,
-        f"The {one.name} and the {other.name} lie wrong side up, the seam between them; its allowances, "
-        f"{words.cutting(allowance, units)} each, are folded back to either side.",
+        f"{both} lie wrong side up, the seam between them; its allowances, "
+        f"{words.cutting(allowance, units)} each, are folded back to either side{likewise}.",
         "A close look at the seam, wrong sides up.",
     )

@@ -1,11 +1,14 @@
 """The top edge of what is turned: its seam on the edge, its opening closed, the row of stitches below it."""
 
+from collections.abc import Sequence
 from fractions import Fraction
 
 from patterns.drafting.units import Units
 from patterns.drawings import words
 from patterns.drawings.folding.folds import height_of
-from patterns.drawings.folding.state import Opening, State
+from patterns.drawings.folding.openings import Opening
+from patterns.drawings.folding.state import State
+from patterns.drawings.folding.strips import Strip
 from patterns.drawings.geometry import Box, Spot
 from patterns.drawings.lines import Line, line
 from patterns.drawings.svg import path_through
@@ -43,19 +46,23 @@ def edged(
             "opening", Spot((gap[0] + gap[1]) // 2, top - block_height() // 2 - SPACE // 2), is_needed=False
         )
     names = dict.fromkeys(layer.strip for layer in reversed(state.layers))
-    _section(board, state, tuple(names), Box(WIDTH - 20_000, top, WIDTH - EDGE, top + SECTION), below, units)
+    strips = [state.strips[name] for name in names]
+    rows = () if below is None else (below,)
+    section(board, strips, Box(WIDTH - 20_000, top, WIDTH - EDGE, top + SECTION), rows, units)
     row = f" A row of stitches runs {words.cutting(below, units)} below it." if below is not None else ""
     told = f"The top seam lies exactly on the edge; along the opening both allowances are turned in.{row}"
     return board.figure(max(box.bottom, top + SECTION), told, "Right, cut through at the opening.")
 
 
-def _section(
-    board: Board, state: State, names: tuple[str, ...], box: Box, below: Fraction | None, units: Units
-) -> None:
-    """Draw the two cloths standing at the opening, cut through: each turned in at the top."""
+def section(board: Board, strips: Sequence[Strip], box: Box, rows: Sequence[Fraction], units: Units) -> None:
+    """Draw two cloths standing at the top edge, cut through, each turned in: the outer one to the right.
+
+    rows: how far below the edge each row of stitches runs.
+    """
     middle = box.left + 6000
-    for name, way in ((names[0], 1), (names[-1], -1)):
-        colour, dashes = FACES[state.strips[name].tint]
+    outside, inside = strips[0], strips[-1]
+    for strip, way in ((outside, 1), (inside, -1)):
+        colour, dashes = FACES[strip.tint]
         outer, inner = middle + way * 3000, middle + way * 1300
         top = box.top + BAND // 2
         path = path_through(
@@ -64,11 +71,11 @@ def _section(
         side = outer + way * OFF
         board.draw([stroke(path, INK, BAND), stroke(path, SHEET, INNER)])
         board.draw([stroke(path_through([Spot(side, box.bottom), Spot(side, top)]), colour, FACE, dashes)])
-    if below is not None:
-        row = box.top + 5000
+    for number, below in enumerate(rows):
+        row = box.top + (5000 if len(rows) == 1 else (2600, 6600)[number])
         board.draw([line(Line.TOPSTITCH, Spot(middle - 4300, row), Spot(middle + 4300, row))])
         edge = Spot(middle + 3500, box.top + 100)
-        board.measure(edge, Spot(edge.x, row), Spot(1500, 0), label_of(below, units))
+        board.measure(edge, Spot(edge.x, row), Spot(1500 + 1100 * number, 0), label_of(below, units))
     level = box.bottom - block_height()
-    board.say(names[0], Spot(middle + 4200, level), "start", is_needed=False)
-    board.say(names[-1], Spot(middle - 4200, level), "end", is_needed=False)
+    board.say(outside.name, Spot(middle + 4200, level), "start", is_needed=False)
+    board.say(inside.name, Spot(middle - 4200, level), "end", is_needed=False)

@@ -141,6 +141,8 @@ def turn(state: State, act: SizedAct) -> State:
     """
     if state.sides is None:
         raise AmissError("the sides are not sewn so far.")
+    if not act.all("through"):
+        raise AmissError("nothing says through which opening.")
     _look_for_way_out(state, act.one("through"))
     count = len(state.layers)
     walls = zones(state.layers)[-1].layers

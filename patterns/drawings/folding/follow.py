@@ -10,7 +10,7 @@ from patterns.drafting.units import Units
 from patterns.drafting.work import Verb
 from patterns.drawings import words
 
-from . import folds, preparing, seaming
+from . import bags, cords, folds, handles, nesting, pockets, preparing, rounds, seaming
 from .errors import AmissError, FoldingError
 from .state import ApartError, DiffersError, State
 
@@ -64,6 +64,11 @@ def _alone(act: Callable[[State, SizedAct], State]) -> Done:
     return lambda state, words, _: act(state, words)
 
 
+def _flat_or_bag(flat: Callable[[State, SizedAct], State], bag: Callable[[State, SizedAct], State]) -> Done:
+    """An act that is done otherwise to bags than to what lies flat on the table."""
+    return lambda state, words, _: (bag if state.sewn.bags else flat)(state, words)
+
+
 ACTS: Final[Mapping[Verb, Done]] = {
     "cut": preparing.cut,
     "fuse": preparing.fuse,
@@ -73,7 +78,7 @@ ACTS: Final[Mapping[Verb, Done]] = {
     "crease": _alone(preparing.crease),
     "stack": _alone(seaming.stack),
     "seam": _alone(seaming.seam),
-    "press": _alone(seaming.press),
+    "press": _flat_or_bag(seaming.press, bags.press),
     "lay": _alone(folds.lay),
     "fold": _alone(folds.fold),
     "push": _alone(folds.push),
@@ -81,9 +86,35 @@ ACTS: Final[Mapping[Verb, Done]] = {
     "meet": _alone(folds.meet),
     "sew": _alone(seaming.sew),
     "trim": _alone(seaming.trim),
-    "turn": _alone(folds.turn),
-    "edge": _alone(seaming.edge),
-    "topstitch": _alone(seaming.topstitch),
+    "turn": _flat_or_bag(folds.turn, nesting.turn),
+    "edge": _flat_or_bag(seaming.edge, nesting.edge),
+    "topstitch": _flat_or_bag(seaming.topstitch, nesting.topstitch),
     "finish": _alone(folds.finish),
+    "remove": _alone(bags.remove),
+    "pair": _alone(bags.pair),
+    "pull": _alone(bags.pull),
+    "ring": rounds.ring,
+    "stay": _alone(rounds.stay),
+    "attach": _alone(rounds.attach),
+    "grade": _alone(rounds.grade),
+    "nest": _alone(nesting.nest),
+    "rim": _alone(nesting.rim),
+    "shut": _alone(nesting.shut),
+    "stand": _alone(nesting.stand),
+    "narrow": _alone(handles.narrow),
+    "halve": _alone(handles.halve),
+    "baste": _alone(handles.baste),
+    "surround": _alone(pockets.surround),
+    "evert": _alone(pockets.evert),
+    "apply": _alone(pockets.apply),
+    "pack": _alone(pockets.pack),
+    "stow": _alone(pockets.stow),
+    "measure": _alone(cords.measure),
+    "frame": _alone(cords.frame),
+    "draw": _alone(cords.draw),
+    "pin": cords.pin,
+    "channel": _alone(cords.channel),
+    "thread": _alone(cords.thread),
+    "knot": _alone(cords.knot),
 }
 """What each verb does to the work; a test asks for every verb."""

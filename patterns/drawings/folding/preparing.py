@@ -3,7 +3,9 @@
 from dataclasses import replace
 from fractions import Fraction
 
+from patterns.drafting.outlines import seam_line
 from patterns.drafting.sized import SizedAct, SizedPattern
+from patterns.drawings.page import exact
 
 from .errors import AmissError
 from .state import DiffersError, State
@@ -29,16 +31,31 @@ def fuse(state: State, act: SizedAct, sized: SizedPattern) -> State:
         raise AmissError(f"none of {', '.join(act.all('fuse'))} is cut at this size.")
     fused = strip_of(sized, there[0], there[0].name)
     across, along = (strip.width - fused.width) / 2, (strip.length - fused.length) / 2
+    stitched = [line for line in strip.lines.values() if line.kind == "stitch"]
     for free, lines, way in (
-        (across, [line.across for line in strip.lines.values() if line.kind == "stitch"], "side"),
-        (along, [line.place for line in strip.lines.values() if line.kind == "stitch"], "end"),
+        (across, [line.across or line.inside for line in stitched], "side"),
+        (along, [line.place or line.inside for line in stitched], "end"),
     ):
         nearest = min((place for place in lines if place is not None), default=Fraction(0))
         if free < 0:
             raise AmissError(f"the {fused.name} is larger than the {strip.name}.")
         if 0 < free < nearest:
             raise DiffersError(f"what is free of the {fused.name} at each {way}", free, nearest)
+    _look_for_alike(strip, fused)
     return _with(state, replace(strip, fused=(fused.name, across, along)))
+
+
+def _look_for_alike(strip: Strip, fused: Strip) -> None:
+    """Look that what is cut out of a cloth is cut out of what is fused to it, as far inside as all edges."""
+    if not strip.corners:
+        return
+    free = (strip.width - fused.width) / 2
+    inner = seam_line(strip.corners, free) if free else strip.corners
+    places = {
+        (round(exact(each.across) + free, 4), round(exact(each.down) + free, 4)) for each in fused.corners
+    }
+    if {(round(exact(each.across), 4), round(exact(each.down), 4)) for each in inner or ()} != places:
+        raise AmissError(f"the {fused.name} does not follow the edges of the {strip.name}.")
 
 
 def join(state: State, act: SizedAct, sized: SizedPattern) -> State:

@@ -8,7 +8,8 @@ from patterns.drafting.sized import SizedAct
 
 from .errors import AmissError
 from .layers import Layer, Side, faces_amiss, zones
-from .state import DiffersError, Opening, Seam, SideSeams, State, amount
+from .openings import Opening
+from .state import DiffersError, Seam, SideSeams, State, amount
 from .strips import Strip
 
 

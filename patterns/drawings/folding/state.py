@@ -6,19 +6,11 @@ from fractions import Fraction
 
 from patterns.drafting.sized import SizedAct
 
+from .bag_parts import Sewn
 from .errors import AmissError
 from .layers import End, Layer, look_for_crossings, places_of
+from .openings import Opening
 from .strips import Strip
-
-
-@dataclass(frozen=True, slots=True)
-class Opening:
-    """A gap left in a seam for turning: the cloth and its mark, mm from the left raw edge."""
-
-    strip: str
-    mark: str
-    start: Fraction
-    end: Fraction
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +38,7 @@ class State:
     """The work so far. layers: what lies on the table, from it up; none while all cloths lie apart.
 
     drawn, creased: the marks there are by now, and the creases. outside: the cloth that lies outside once
-    the work is turned; "" before.
+    the work is turned; "" before. sewn: what is sewn of bags and of their handles and cords.
     """
 
     strips: Mapping[str, Strip] = field(default_factory=dict)
@@ -56,6 +48,7 @@ class State:
     seams: tuple[Seam, ...] = ()
     sides: SideSeams | None = None
     outside: str = ""
+    sewn: Sewn = field(default_factory=Sewn)
 
     def strip(self, name: str) -> Strip:
         """Raises AmissError for a cloth that no step has cut so far."""
@@ -68,11 +61,16 @@ class State:
 
         Raises AmissError: there is no such cloth yet, or nothing has been drawn there.
         """
+        strip, mark = self.mark_there(name)
+        if (strip.name, mark) not in self.drawn:
+            raise AmissError(f"the {mark} of the {strip.name} has not been drawn so far.")
+        return strip, mark
+
+    def mark_there(self, name: str) -> tuple[Strip, str]:
+        """Return the cloth and the mark of a name, whether it is drawn by now or not. Raises AmissError."""
         for strip in sorted(self.strips.values(), key=lambda strip: -len(strip.name)):
             mark = name.removeprefix(f"{strip.name} ")
             if mark != name and mark in strip.lines:
-                if (strip.name, mark) not in self.drawn:
-                    raise AmissError(f"the {mark} of the {strip.name} has not been drawn so far.")
                 return strip, mark
         raise AmissError(f"there is no {name} at this size so far.")
 

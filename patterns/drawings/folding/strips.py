@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from patterns.drafting.outlines import Corner
 from patterns.drafting.recipe import MarkKind, Tint
 from patterns.drafting.sized import Quantity, SizedMark, SizedPattern, SizedPiece
 from patterns.drafting.work import joined_lines
@@ -19,6 +20,7 @@ class Line:
     place: how far along the strip from its front top raw edge; None for a line that runs along it.
     across: how far in from the left raw edge; None for a line right across.
     start, end: the ends of a line, measured the other way; None at the raw edge.
+    inside: of a line all round the cloth, how far inside its raw edges it runs.
     """
 
     name: str
@@ -27,6 +29,7 @@ class Line:
     across: Fraction | None
     start: Fraction | None = None
     end: Fraction | None = None
+    inside: Fraction | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +38,8 @@ class Strip:
 
     pieces: those it was cut from. length: along it, from raw edge to raw edge. joins: where seams lie
     across it. fused: what is fused to its wrong side, with how far inside the raw edges that lies, across
-    and along.
+    and along. count: how many are cut alike. corners: its outline, none for a rectangle. removed: how large a
+    square has been cut out of both lower corners. layers: of cloth, once it is folded into a handle.
     """
 
     name: str
@@ -46,6 +50,10 @@ class Strip:
     lines: Mapping[str, Line]
     joins: tuple[Fraction, ...] = ()
     fused: tuple[str, Fraction, Fraction] | None = None
+    count: int = 1
+    corners: tuple[Corner, ...] = ()
+    removed: Fraction = Fraction(0)
+    layers: int = 1
 
     def line(self, name: str) -> Line:
         """Raises AmissError for a mark that the cloth does not have at this size."""
@@ -59,6 +67,13 @@ class Strip:
         if place is None:
             raise AmissError(f"“{name}” runs along the {self.name}, not across it.")
         return place
+
+    def inside(self, name: str) -> Fraction:
+        """Return how far inside the raw edges a line all round runs. Raises AmissError for another one."""
+        inside = self.line(name).inside
+        if inside is None:
+            raise AmissError(f"“{name}” does not run all round the {self.name}.")
+        return inside
 
     def across(self, name: str) -> Fraction:
         """Return how far in from the left a line along the strip lies. Raises AmissError for one across."""
@@ -77,13 +92,15 @@ def strip_of(sized: SizedPattern, piece: SizedPiece, name: str) -> Strip:
         tint=material.tint if material else None,
         width=cloth(piece.width, least=Fraction(1, 10)),
         length=cloth(piece.height, least=Fraction(1, 10)),
-        lines={mark.name: _line(mark) for mark in piece.marks if mark.inside is None},
+        lines={mark.name: _line(mark) for mark in piece.marks},
+        count=piece.cut,
+        corners=piece.corners if piece.outline else (),
     )
 
 
 def _line(mark: SizedMark) -> Line:
-    down, across, start, end = map(_maybe, (mark.down_from_top, mark.in_from_left, mark.start, mark.end))
-    return Line(mark.name, mark.kind, down, across, start, end)
+    places = (mark.down_from_top, mark.in_from_left, mark.start, mark.end, mark.inside)
+    return Line(mark.name, mark.kind, *map(_maybe, places))
 
 
 def _maybe(quantity: Quantity | None) -> Fraction | None:

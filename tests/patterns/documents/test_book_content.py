@@ -324,6 +324,7 @@ def test_a_step_that_does_something_to_the_cloth_has_its_own_figure(make_sized):
 
 def test_a_recipe_that_says_nothing_of_the_cloth_shows_its_pieces_as_ever(make_sized):
     sized = make_sized("boxed-tote", "in")
+    sized = replace(sized, steps=tuple(replace(step, work=()) for step in sized.steps))
     names = {shown.name for step in book_content(sized, PAPERS["a4"]).steps for shown in step.shows}
     assert names <= {piece.name for piece in sized.pieces}
 

@@ -112,3 +112,19 @@ def test_halves_give_their_marks_to_the_whole():
         ("left side seam line", "both"),
         ("turning opening", "front"),
     ]
+
+
+def test_what_is_made_of_a_side_and_a_base_has_the_marks_of_the_side():
+    bucket = text_of("round-bucket")
+    (rim,) = [act for step in read_recipe(bucket).steps for act in step.work if act.verb == "rim"]
+    assert rim.all("rim") == ("exterior", "lining")
+    assert rim.one("leave") == "lining turning opening"
+    wrong = bucket.replace('leave = "lining turning opening"', 'leave = "lining turning openings"')
+    (mistake,) = mistakes(wrong)
+    assert mistake.endswith("is no mark. Did you mean “lining turning opening”?")
+
+
+def test_what_is_cut_by_length_is_a_cloth_without_marks():
+    bag = text_of("drawstring-bag")
+    (mistake,) = mistakes(bag.replace('thread = "cord"', 'thread = "cords"'))
+    assert mistake.endswith("thread: “cords” is no cloth. Did you mean “cord”?")

@@ -125,12 +125,6 @@ def test_the_steps_hold_at_extreme_sizes(slug):
     assert len(told) > 30
 
 
-def test_a_recipe_without_model_data_has_nothing_to_follow():
-    recipe = read_starter("round-bucket")
-    assert not list(sizes_to_follow(recipe))
-    assert not any(told.acts for told in follow(size(recipe, "round-bucket", Units.INCHES)))
-
-
 def test_halves_fold_as_one_panel_does():
     recipe = read_starter("fold-flat-basket")
     whole, halves = (
@@ -251,6 +245,11 @@ WRONG = [
         'below = "2 × seam allowance"',
         "“Topstitch the top edge”: the row lies below what is turned in of the exterior, and does not hold "
         "it.",
+    ),
+    (
+        'through = "exterior turning opening"\n',
+        "",
+        "“Turn the basket”: nothing says through which opening.",
     ),
     (
         'finish = "exterior"\nwidth = "width + depth"',

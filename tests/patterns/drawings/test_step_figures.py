@@ -22,18 +22,14 @@ from patterns.drawings.geometry import Box
 from patterns.drawings.tokens import LEAST_LETTERS
 from patterns.starters import read_starter
 
-FOLDED = ("fold-flat-basket", "gift-bag", "packable-tote")
+STANDING = ("boxed-tote", "drawstring-bag", "round-bucket")
+FOLDED = ("fold-flat-basket", "gift-bag", "packable-tote", *STANDING)
 # The room beside a step on Letter, the lower of the two papers, and two lines of caption under it.
 ROOM = 42_000
 CAPTION = 80
 SVG = "{http://www.w3.org/2000/svg}"
-# Steps that do nothing to the panels which are folded: their pieces stand flat beside them, as ever.
-WITHOUT = {
-    *("Wash and press the fabric", "Baste the ribbon", "Tie the bag and measure"),
-    *("Cut the handles and the pocket", "Draw the pocket’s place", "Make the handles", "Sew the pocket"),
-    *("Turn the pocket and topstitch its mouth", "Sew the pocket to the front", "Baste the handles"),
-    *("Fold the tote up", "Turn the pocket over it"),
-}
+# Steps that do nothing which the model follows: their pieces stand flat beside them, as ever.
+WITHOUT = {"Wash and press the fabric", "Baste the ribbon", "Tie the bag and measure"}
 
 
 def figures(sized: SizedPattern) -> list[tuple[SizedStep, StepFigure | None]]:
@@ -70,7 +66,12 @@ def test_every_verb_is_drawn_or_known_to_need_no_figure():
 @pytest.mark.parametrize("slug", FOLDED)
 def test_every_step_has_its_figure(slug):
     recipe = read_starter(slug)
-    for options in ({}, {"exterior print": "one way", "lining print": "one way"}, {"interfacing": "none"}):
+    ways = ({}, {"exterior print": "one way", "lining print": "one way"}, {"interfacing": "none"})
+    more = {
+        "boxed-tote": {"handle": "webbing", "interfacing": "heavy"},
+        "round-bucket": {"side": "two pieces"},
+    }
+    for options in (*ways, more.get(slug, {})):
         found = figures(size(recipe, slug, Units.INCHES, {}, options))
         assert {step.title for step, each in found if each is None} <= WITHOUT
 
@@ -132,3 +133,30 @@ def test_layers_lie_on_the_lowest_free_level():
     told = dict(zip([step.title for step in sized.steps], follow(sized), strict=True))
     assert levels(told["Lay out the loop"].after.layers) == (0, 0, 1, 1)
     assert levels(told["Bring the lining over the exterior"].after.layers) == tuple(range(8))
+
+
+def test_what_is_sewn_to_stand_has_the_lengths_of_its_size():
+    assert {"2½ in", "15 in", "14 in"} <= set(words(figure("Cut out the corners", "boxed-tote")))
+    assert {"5 in", "base 14 in × 5 in"} <= set(
+        words(figure("Sew the corners of the exterior", "boxed-tote"))
+    )
+    assert {"4 in", "2 in", "25 in"} <= set(words(figure("Cut and press the handles", "boxed-tote")))
+    assert {"6½ in", "7 in", "½ in"} <= set(words(figure("Baste the handles", "boxed-tote")))
+    assert {"2 in", "¾ in"} <= set(words(figure("Sew the channel", "drawstring-bag")))
+    assert {"≈ 6¼ in each", "quarter"} <= set(words(figure("Pin the ring to the base", "round-bucket")))
+    assert "leave 6 in open" in words(figure("Sew the top seam", "round-bucket"))
+    assert {"6 in", "≈ 4⅝ in"} <= set(words(figure("Fold the tote up", "packable-tote")))
+
+
+def test_what_is_sewn_to_stand_is_told_in_words():
+    assert description(figure("Sew the sides of the exterior", "drawstring-bag")) == (
+        "The two panels of the exterior lie right sides together. Sew 1⁄2 in from the raw edges: both sides "
+        "from the top edge to the cut-outs, with a gap of 3⁄4 in, 2 1⁄2 in below the top edge; "
+        "the cut-outs stay open."
+    )
+    assert description(figure("Press the base and measure", "boxed-tote")) == (
+        "It stands 14 in wide, 5 in deep and 13 in high. The handles drop 8 1⁄2 in."
+    )
+    assert "Each quarter of both seam lines is ≈ 6 1⁄4 in long." in description(
+        figure("Sew the base of the exterior", "round-bucket")
+    )
