@@ -60,6 +60,28 @@ Verb = Literal[
     "channel",
     "thread",
     "knot",
+    # A zip, and what hangs from it.
+    "zip",
+    "set",
+    "fasten",
+    "spread",
+    "edgestitch",
+    "secure",
+    "open",
+    "shorten",
+    "part",
+    "close",
+    "slip",
+    # A clear window, and cloths that are worked as one.
+    "unite",
+    "hem",
+    "mount",
+    "lap",
+    "reverse",
+    "even",
+    # Bound edges.
+    "fourfold",
+    "bind",
 ]
 # What stands behind a key. cloth: the name that `as` gave a cut piece. line: a mark by its own name.
 # mark: a mark of a cloth, “exterior middle fold”. new: a name given here. An s: a list of them; of pieces,
@@ -88,7 +110,7 @@ AMOUNTS: Final = frozenset[Kind]({"length", "number"})
 WORDS: Final[Mapping[Kind, tuple[str, ...]]] = {
     "sides": ("right sides together", "wrong sides together"),
     "way": ("up", "under"),
-    "where": ("corners",),
+    "where": ("corners", "sides"),
     "edges": ("sides", "base", "sides and base"),
     "face": ("right side", "wrong side"),
 }
@@ -113,7 +135,7 @@ def _grammar(optional: Mapping[str, Kind] | None = None, /, **needed: Kind) -> G
 VERBS: Final[Mapping[Verb, Grammar]] = {
     "cut": _grammar(cut="piece", as_="new"),
     "fuse": _grammar(fuse="pieces", to="cloth"),
-    "join": _grammar(join="cloth", at="line", as_="new", middle="new"),
+    "join": _grammar({"leave": "line"}, join="cloth", at="line", as_="new", middle="new"),
     "mark": _grammar({"face": "face"}, mark="lines", on="cloths"),
     "clip": _grammar(clip="lines", on="cloths"),
     "crease": _grammar(crease="lines", on="cloths"),
@@ -157,6 +179,25 @@ VERBS: Final[Mapping[Verb, Grammar]] = {
     "channel": _grammar(channel="marks", between="marks"),
     "thread": _grammar(thread="cloth", through="marks", ends="length"),
     "knot": _grammar(knot="cloth", place="length"),
+    "zip": _grammar(zip="new", tape="length", reveal="length", long="length"),
+    "set": _grammar(set="cloth", at="mark", between="marks", centres="marks"),
+    "fasten": _grammar(fasten="marks"),
+    "spread": _grammar(spread="cloths", from_="cloth"),
+    "edgestitch": _grammar({"short": "length"}, edgestitch="marks", beside="cloth", off="length"),
+    "secure": _grammar(secure="cloth"),
+    "open": _grammar(open="cloth", by="number"),
+    "shorten": _grammar(shorten="cloth"),
+    "part": _grammar(part="marks", about="mark"),
+    "close": _grammar(close="mark", off="length"),
+    "slip": _grammar(slip="cloth", into="cloth"),
+    "unite": _grammar(unite="cloth", with_="cloth", at="line", as_="new", middle="new"),
+    "hem": _grammar(hem="marks"),
+    "mount": _grammar(mount="cloths", free="length"),
+    "lap": _grammar({"round": "marks"}, lap="mark", between="marks", first="length", second="length"),
+    "reverse": _grammar(reverse="cloth"),
+    "even": _grammar(even="cloths"),
+    "fourfold": _grammar(fourfold="cloth", at="line"),
+    "bind": _grammar(bind="where", with_="cloth", long="length"),
 }
 
 
@@ -195,6 +236,8 @@ def joined_lines(
 
     lines: of a half, each mark's name, kind, and whether it lies across the half. at: the line that is
     sewn, which is called `middle` from then on. A line across comes twice, as the front's and the back's.
+    A place does so too, and under its own name is the front's: a zip has a centre on either half, a label
+    one place only.
 
     >>> list(joined_lines([("pleat line", "fold", True)], "base seam", "middle"))
     [('front pleat line', 'pleat line', 'front'), ('back pleat line', 'pleat line', 'back')]
@@ -204,8 +247,43 @@ def joined_lines(
             yield middle, name, "seam"
         elif kind in _ON_THE_FRONT:
             yield name, name, "front"
+            if kind == "place" and lies_across:
+                yield f"front {name}", name, "front"
+                yield f"back {name}", name, "back"
         elif lies_across:
             yield f"front {name}", name, "front"
             yield f"back {name}", name, "back"
         else:
             yield name, name, "both"
+
+
+# The marks that every zip has: where its tapes are sewn, and the teeth between them.
+ZIP_LINES: Final = ("front seam line", "teeth", "back seam line")
+
+
+def united_lines(
+    back: Iterable[str], front: Iterable[str], at: str, middle: str
+) -> Iterator[tuple[str, str, Literal["front", "back"]]]:
+    """Yield the marks of a cloth sewn together from a back and a front that are cut differently.
+
+    back, front: the names of their marks. Each: its name on the cloth, its own name, and whose it is. What
+    both have becomes the front's and the back's, but side seam lines run on as one; the seam at the line
+    `at` is called `middle`.
+
+    >>> list(united_lines(["pleat line", "base seam"], ["pleat line", "base seam"], "base seam", "middle"))
+    [('back pleat line', 'pleat line', 'back'), ('middle', 'base seam', 'back'), \
+('front pleat line', 'pleat line', 'front')]
+    """
+    backs, fronts = list(back), list(front)
+    for name in backs:
+        if name == at:
+            yield middle, name, "back"
+        elif name in fronts and not name.endswith("side seam line"):
+            yield f"back {name}", name, "back"
+        else:
+            yield name, name, "back"
+    for name in fronts:
+        if name not in backs:
+            yield name, name, "front"
+        elif name != at and not name.endswith("side seam line"):
+            yield f"front {name}", name, "front"

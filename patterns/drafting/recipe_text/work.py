@@ -5,7 +5,18 @@ from typing import Final
 
 from patterns.drafting.formulas.formula import Formula
 from patterns.drafting.recipe import Piece
-from patterns.drafting.work import AMOUNTS, LISTS, VERBS, WORDS, Act, Kind, Verb, joined_lines
+from patterns.drafting.work import (
+    AMOUNTS,
+    LISTS,
+    VERBS,
+    WORDS,
+    ZIP_LINES,
+    Act,
+    Kind,
+    Verb,
+    joined_lines,
+    united_lines,
+)
 
 from .names import tidied
 from .reading import LENGTH, NUMBER, Known
@@ -16,10 +27,11 @@ MOST_ACTS: Final = 300
 # Kinds whose names the cloths of the recipe give.
 _WHAT: Final[Mapping[Kind, str]] = {"cloth": "cloth", "cloths": "cloth", "mark": "mark", "marks": "mark"}
 
-# Behind which key stand the cloths whose lines an act names; behind `on`, where no other is told.
+# Behind which key stand the cloths whose lines an act names: "" for the act's own word; else behind `on`.
 _WHOSE_LINES: Final[Mapping[Verb, str]] = {
     "sew": "of",
     **dict.fromkeys(("join", "pair", "pull", "ring", "narrow", "halve", "surround", "rim"), ""),
+    **dict.fromkeys(("unite", "fourfold"), ""),
     "attach": "to",
     "pin": "to",
 }
@@ -105,6 +117,12 @@ def _cloths(pieces: Sequence[Piece], steps: object) -> dict[str, dict[str, None]
             lines = [(mark.name, mark.kind, mark.down_from_top is not None) for mark in half.marks]
             joined = joined_lines(lines, words.get("at", ""), words.get("middle", ""))
             found.setdefault(cloth, {}).update((name, None) for name, _, _ in joined)
+        if words.get("zip"):
+            found.setdefault(words["zip"], {}).update(dict.fromkeys(ZIP_LINES))
+        back, front = (found.get(words.get(key, ""), {}) for key in ("unite", "with"))
+        if back and front:
+            united = united_lines(back, front, words.get("at", ""), words.get("middle", ""))
+            found.setdefault(cloth, {}).update((name, None) for name, _, _ in united)
     return found
 
 

@@ -139,7 +139,7 @@ def fused_abreast(
     for laid, back in zip(every, backing, strict=True):
         ground(board, laid, is_wrong=True)
         assert laid.strip.fused is not None
-        _, across, down = laid.strip.fused
+        _, across, down, _ = laid.strip.fused
         inner = Laid(back, Placing(laid.placing.scale, laid.spot(across, down))).outline
         board.draw(fill(Fabric("interfacing"), inner.spots, inner.path))
         board.draw([along(Line.EDGE, inner.path)])

@@ -10,7 +10,24 @@ from patterns.drawings.folding.follow import Followed
 from patterns.drawings.folding.state import amount
 from patterns.drawings.folding.strips import Strip
 
-from . import bag_figures, creases, flat, moments, sides, stack, together, top_edge, whole
+from . import (
+    bag_figures,
+    bound_edge,
+    creases,
+    drawn_out,
+    flat,
+    hung_sides,
+    loops,
+    moments,
+    sides,
+    stack,
+    together,
+    top_edge,
+    whole,
+    window_in_place,
+    zip_ends,
+    zip_in_place,
+)
 from .board import StepFigure
 from .done import Done
 
@@ -30,15 +47,30 @@ def figure_of(sized: SizedPattern, step: SizedStep, told: Followed) -> StepFigur
     return None
 
 
+def _are_of_one_width(strips: Sequence[Strip]) -> bool:
+    """Whether they are several rectangles that are best shown one under the other."""
+    return (
+        len(strips) > 1
+        and not any(strip.corners for strip in strips)
+        and len({strip.width for strip in strips}) == 1
+    )
+
+
 def _cut(done: Done) -> StepFigure:
+    strips = [done.after_all.strip(act.one("as")) for act in done.alike("cut")]
+    counts = {piece.name: piece.cut for piece in done.sized.pieces}
+    if _are_of_one_width(strips):
+        return flat.cut_several(strips, [counts[strip.piece] for strip in strips], done.units)
     if several := bag_figures.cut(done):
         return several
     strip = done.after.strip(done.act.one("as"))
-    count = next(piece.cut for piece in done.sized.pieces if piece.name == strip.piece)
-    return flat.cut_out(strip, count, done.units)
+    return flat.cut_out(strip, counts[strip.piece], done.units)
 
 
 def _fuse(done: Done) -> StepFigure:
+    strips = [done.after_all.strip(act.one("to")) for act in done.alike("fuse")]
+    if _are_of_one_width(strips):
+        return flat.fused_several(strips, done.units)
     if several := bag_figures.fused(done):
         return several
     return flat.fused(done.after.strip(done.act.one("to")), done.units)
@@ -47,12 +79,18 @@ def _fuse(done: Done) -> StepFigure:
 def _join(done: Done) -> StepFigure:
     half, whole_cloth = done.before.strip(done.act.one("join")), done.after.strip(done.act.one("as"))
     allowance = half.length - whole_cloth.joins[0]
-    return together.sewn_together(half, half, allowance, None, done.units, done.title)
+    left_open = done.after.seams[-1].opening if done.act.all("leave") else None
+    return together.sewn_together(half, half, allowance, left_open, done.units, done.title)
 
 
 def _mark(done: Done) -> StepFigure:
     if several := bag_figures.marked(done):
         return several
+    acts = done.alike("mark")
+    strips = [done.after_all.strip(act.all("on")[0]) for act in acts]
+    if _are_of_one_width(strips):
+        alike = [name for act in acts for name in act.all("on")[1:]]
+        return flat.marked_several(strips, [act.all("mark") for act in acts], alike, done.units)
     lines = done.act.all(done.act.verb)
     return flat.marked(done.after, _alike(done, lines), lines, done.before_all, done.units)
 
@@ -99,16 +137,25 @@ def _tuck(done: Done) -> StepFigure:
 
 
 def _sew(done: Done) -> StepFigure:
+    if done.after.zips:
+        return hung_sides.sewn_across(done.after, done.units, done.title)
     return sides.sides_sewn(done.after, done.units, done.title)
 
 
 def _trim(done: Done) -> StepFigure:
+    if done.act.one("trim") == "sides":
+        return bound_edge.trimmed_evenly(done.after, done.units, done.title)
+    if done.after.zips:
+        return hung_sides.ends_cut(done.after, done.units, amount(done.act, "leave"), done.title)
     return sides.trimmed(done.after, amount(done.act, "leave"), done.units, done.title)
 
 
 def _turn(done: Done) -> StepFigure:
     if done.after.sewn.bags:
         return bag_figures.turned(done)
+    if done.after.zips:
+        left_open = next((seam.opening for seam in done.before.seams if seam.opening), None)
+        return drawn_out.turned_through(done.before, done.after, left_open, done.units, done.title)
     opening = done.before.opened(done.act.one("through")).opening
     assert opening is not None
     return sides.turned_out(done.before, done.after, opening, done.units, done.title)
@@ -124,6 +171,92 @@ def _edge(done: Done) -> StepFigure:
 
 def _finish(done: Done) -> StepFigure:
     return whole.open_and_flat(done.sized, done.after, done.title)
+
+
+def _zip(done: Done) -> StepFigure:
+    return zip_in_place.ready(done.after.strip(done.act.one("zip")), done.units, done.title)
+
+
+def _set(done: Done) -> StepFigure:
+    (outer, mark), (inner, _) = (done.after.mark(name) for name in done.act.all("between"))
+    made = done.after.strip(done.act.one("set"))
+    return zip_in_place.laid_between(outer, made, inner, _allowance(outer, mark), done.units, done.title)
+
+
+def _fasten(done: Done) -> StepFigure:
+    found = [done.after.mark(name) for name in done.act.all("fasten")]
+    made = next(strip for strip, _ in found if strip.is_zip)
+    (outer, mark), (inner, _) = (each for each in found if not each[0].is_zip)
+    if len([layer for layer in done.after.layers if layer.strip == inner.name]) > 1:
+        return loops.two_loops(done.after, made, done.units, done.title)
+    return zip_in_place.sewn_in(outer, made, inner, _allowance(outer, mark), done.units, done.title)
+
+
+def _edgestitch(done: Done) -> StepFigure:
+    made = done.after.strip(done.act.one("beside"))
+    return zip_ends.stitched_beside(done.after, done.after.rows[-1], made, done.units, done.title)
+
+
+def _secure(done: Done) -> StepFigure:
+    made = done.after_all.strip(done.act.one("secure"))
+    return zip_ends.secured(done.after_all, made, done.title)
+
+
+def _part(done: Done) -> StepFigure:
+    made, _ = done.after.mark(done.act.one("about"))
+    return loops.laid_apart(done.after, made, done.units, done.title)
+
+
+def _close(done: Done) -> StepFigure:
+    strip, _ = done.after.mark(done.act.one("close"))
+    opening = done.after.opened(done.act.one("close")).opening
+    assert opening is not None
+    off = amount(done.act, "off")
+    return drawn_out.closed(done.after, strip, opening, off, done.units, done.title)
+
+
+def _unite(done: Done) -> StepFigure:
+    back, front = done.before.strip(done.act.one("unite")), done.before.strip(done.act.one("with"))
+    allowance = _allowance(back, done.act.one("at"))
+    return together.sewn_together(front, back, allowance, None, done.units, done.title)
+
+
+def _hem(done: Done) -> StepFigure:
+    return window_in_place.pressed_in(_edges(done, "hem"), done.units, done.title)
+
+
+def _mount(done: Done) -> StepFigure:
+    return window_in_place.basted(done.after_all, done.units, done.title)
+
+
+def _lap(done: Done) -> StepFigure:
+    window, _ = done.after.mark(done.act.one("lap"))
+    if done.act.all("round"):
+        return window_in_place.made_round(done.after, window, done.units, done.title)
+    return window_in_place.lapped(
+        _edges(done, "between"), window, done.after.laps[-1], done.units, done.title
+    )
+
+
+def _edges(done: Done, key: str) -> window_in_place.Edges:
+    (outer, mark), (inner, _) = (done.after.mark(name) for name in done.act.all(key))
+    return window_in_place.edges_of(outer, mark, inner)
+
+
+def _even(done: Done) -> StepFigure:
+    strips = tuple(done.after.strip(name) for name in done.act.all("even"))
+    return window_in_place.made_even(strips, done.units, done.title)
+
+
+def _fourfold(done: Done) -> StepFigure:
+    strip = done.after.strip(done.act.one("fourfold"))
+    count = next(piece.cut for piece in done.sized.pieces if piece.name == strip.piece)
+    return bound_edge.in_four(strip, count, done.units, done.title)
+
+
+def _bind(done: Done) -> StepFigure:
+    strip = done.after.strip(done.act.one("with"))
+    return bound_edge.bound(done.after, strip, amount(done.act, "long"), done.units, done.title)
 
 
 FIGURES: Final[Mapping[Verb, Callable[[Done], StepFigure] | None]] = {
@@ -147,6 +280,25 @@ FIGURES: Final[Mapping[Verb, Callable[[Done], StepFigure] | None]] = {
     "edge": _edge,
     "topstitch": _edge,
     "finish": _finish,
+    "zip": _zip,
+    "set": _set,
+    "fasten": _fasten,
+    "spread": None,
+    "edgestitch": _edgestitch,
+    "secure": _secure,
+    "open": None,
+    "shorten": None,
+    "part": _part,
+    "close": _close,
+    "slip": None,
+    "unite": _unite,
+    "hem": _hem,
+    "mount": _mount,
+    "lap": _lap,
+    "reverse": None,
+    "even": _even,
+    "fourfold": _fourfold,
+    "bind": _bind,
     **bag_figures.FIGURES,
 }
 """The figure of each verb; none of one that is seen in the next act or only looks."""

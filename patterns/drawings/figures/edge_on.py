@@ -49,12 +49,9 @@ def levels(layers: Sequence[Layer]) -> tuple[int, ...]:
     Layers side by side that go on into each other flat lie level, where nothing keeps them apart.
     """
     found: list[int] = []
-    for number, layer in enumerate(layers):
-        below = [
-            found[other]
-            for other in range(number)
-            if layers[other].left < layer.right and layer.left < layers[other].right
-        ]
+    ends = [(layer.left, layer.right) for layer in layers]
+    for number, (left, right) in enumerate(ends):
+        below = [found[other] for other in range(number) if ends[other][0] < right and left < ends[other][1]]
         found.append(max(below) + 1 if below else 0)
     return tuple(found)
 

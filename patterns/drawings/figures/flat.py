@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from patterns.drafting.lists import listed
 from patterns.drafting.units import Units
 from patterns.drawings import words
 from patterns.drawings.fills import Fabric, fill
@@ -22,6 +23,8 @@ OVER = 4500
 NARROW = 16_000
 AWAY = 1900
 CROSS = 1000
+# Of several pieces, one under the other: how far apart.
+BETWEEN = 1800
 _KINDS = {
     "fold": Line.FOLD,
     "stitch": Line.STITCH,
@@ -63,6 +66,89 @@ def _laid(strip: Strip, under: int) -> _Laid:
     return _Laid(strip, Placing(scale, Spot(left, OVER)))
 
 
+def _laid_under_each_other(strips: Sequence[Strip], under: int) -> list[_Laid]:
+    """Return cloths in their places, one under the other, at one scale."""
+    room = MOST_HEIGHT - OVER - under - (len(strips) - 1) * BETWEEN
+    wide, long = max(strip.width for strip in strips), sum(strip.length for strip in strips)
+    scale = min(Fraction(WIDTH - 2 * BESIDE) / wide, Fraction(room) / long, LIFE_SIZE)
+    found, top = [], OVER
+    for strip in strips:
+        left = (WIDTH - round(strip.width * scale)) // 2
+        found.append(_Laid(strip, Placing(scale, Spot(left, top))))
+        top = found[-1].box.bottom + BETWEEN
+    return found
+
+
+def cut_several(strips: Sequence[Strip], counts: Sequence[int], units: Units) -> StepFigure:
+    """Return pieces that are cut in one step, each with its size."""
+    board = Board("Cut " + listed([f"the {strip.piece}" for strip in strips], "and"))
+    placed = _laid_under_each_other(strips, block_height() + 2 * AWAY)
+    for laid in placed:
+        _ground(board, laid, is_pale=False)
+    _heights_and_width(board, placed, units)
+    _names_of(board, placed)
+    told = "; ".join(
+        f"{strip.piece}, {count} of "
+        + " by ".join(words.cutting(length, units) for length in (strip.width, strip.length))
+        for strip, count in zip(strips, counts, strict=True)
+    )
+    return board.figure(placed[-1].box.bottom, f"Right side up: {told}.", "Right side up, to one scale.")
+
+
+def fused_several(strips: Sequence[Strip], units: Units) -> StepFigure:
+    """Return cloths with what is fused to each of them in one step."""
+    board = Board("Interfacing on " + listed([f"the {strip.name}" for strip in strips], "and"))
+    placed = _laid_under_each_other(strips, block_height() + 2 * AWAY)
+    for laid in placed:
+        _ground(board, laid)
+        _glued(board, laid)
+    _heights_and_width(board, placed, units)
+    is_level = all(strip.fused is not None and not any(strip.fused[1:]) for strip in strips)
+    told = [
+        f"{strip.name}, {'edges level' if is_level else _free(strip, units).rstrip('.')}" for strip in strips
+    ]
+    caption = "edges level" if is_level else "seam allowances free"
+    return board.figure(
+        placed[-1].box.bottom, f"Wrong sides up: {'; '.join(told)}.", f"Wrong sides up, {caption}."
+    )
+
+
+def marked_several(
+    strips: Sequence[Strip], names: Sequence[Sequence[str]], alike: Sequence[str], units: Units
+) -> StepFigure:
+    """Return cloths that are marked in one step, each with its own marks. alike: what else is marked so."""
+    board = Board("Marks on " + listed([f"the {strip.name}" for strip in strips], "and"))
+    placed = _laid_under_each_other(strips, 2 * SPACE)
+    told = []
+    for laid, own in zip(placed, names, strict=True):
+        _ground(board, laid)
+        added = [laid.strip.line(name) for name in own]
+        _all_marks(board, added, laid, units)
+        told.append(f"{laid.strip.name} with " + ", ".join(_where(mark, laid.strip, units) for mark in added))
+    _names_of(board, placed)
+    also = f" {listed(list(alike), 'and').capitalize()} alike." if alike else ""
+    caption = f"Wrong sides up.{also}"
+    return board.figure(placed[-1].box.bottom, f"Wrong sides up: {'; '.join(told)}.{also}", caption)
+
+
+def _heights_and_width(board: Board, placed: Sequence[_Laid], units: Units) -> None:
+    for laid in placed:
+        box, strip = laid.box, laid.strip
+        text = words.label(words.cutting(strip.length, units))
+        board.measure(Spot(box.right, box.top), Spot(box.right, box.bottom), Spot(AWAY, 0), text)
+    last = placed[-1]
+    text = words.label(words.cutting(last.strip.width, units))
+    ends = Spot(last.box.left, last.box.bottom), Spot(last.box.right, last.box.bottom)
+    board.measure(*ends, Spot(0, AWAY), text)
+
+
+def _names_of(board: Board, placed: Sequence[_Laid]) -> None:
+    for laid in placed:
+        for text in (laid.strip.name, laid.strip.name.split()[-1]):
+            if board.say(text, laid.box.middle, is_needed=False, within=laid.box):
+                break
+
+
 def cut_out(strip: Strip, count: int, units: Units) -> StepFigure:
     """Return a piece as it is cut, with its size."""
     board = Board(f"Cut the {strip.piece}")
@@ -77,24 +163,47 @@ def cut_out(strip: Strip, count: int, units: Units) -> StepFigure:
 def fused(strip: Strip, units: Units) -> StepFigure:
     """Return what is fused to the wrong side of a cloth, and how much of the cloth stays free round it."""
     assert strip.fused is not None
-    name, across, along = strip.fused
+    name, across, along, rest = strip.fused
     board = Board(f"The {name} on the {strip.name}")
     laid = _laid(strip, block_height() + 2 * AWAY)
     _ground(board, laid)
-    corner, far = laid.spot(across, along), laid.spot(strip.width - across, strip.length - along)
+    _glued(board, laid)
+    _sides(board, laid, units)
+    told = "Its edges are level with those of the cloth."
+    over = Spot(laid.box.middle.x, laid.box.top - SPACE - block_height() // 2)
+    if across and along == rest == across:
+        free = words.cutting(across, units)
+        told = f"{free} of the cloth stays free at each edge."
+        board.say(words.label(f"{free} free"), over)
+    elif across:
+        told = _free(strip, units)
+        board.say(words.label(_free_in_short(strip, units)), over)
+    caption = told if across != along or across != rest else f"Wrong side up. {told}"
+    return board.figure(laid.box.bottom, f"The cloth lies wrong side up. {told}", caption)
+
+
+def _glued(board: Board, laid: _Laid) -> None:
+    """Draw what is fused to a cloth."""
+    strip = laid.strip
+    assert strip.fused is not None
+    _, across, along, rest = strip.fused
+    corner, far = laid.spot(across, along), laid.spot(strip.width - across, strip.length - rest)
     inner = Box(*corner, *far)
     board.draw(fill(Fabric("interfacing"), _corners(inner)))
     board.draw([line(Line.EDGE, *_corners(inner), is_closed=True)])
     board.say("glue side down", inner.middle, is_needed=False, within=inner)
-    _sides(board, laid, units)
-    told = "Its edges are level with those of the cloth."
-    if across:
-        free = words.cutting(across, units)
-        told = f"{free} of the cloth stays free at each edge."
-        board.say(
-            words.label(f"{free} free"), Spot(inner.middle.x, laid.box.top - SPACE - block_height() // 2)
-        )
-    return board.figure(laid.box.bottom, f"The cloth lies wrong side up. {told}", f"Wrong side up. {told}")
+
+
+def _free(strip: Strip, units: Units) -> str:
+    assert strip.fused is not None
+    sides, first, last = (words.cutting(length, units) for length in strip.fused[1:])
+    return f"{sides} of the cloth stays free at each side, {first} above and {last} below."
+
+
+def _free_in_short(strip: Strip, units: Units) -> str:
+    assert strip.fused is not None
+    sides, first, last = (words.cutting(length, units) for length in strip.fused[1:])
+    return f"sides {sides}, ends {first}" + (f" and {last}" if first != last else "")
 
 
 def marked(
@@ -113,20 +222,13 @@ def marked(
     for name in sorted(name for cloth, name in before.drawn if cloth == strip.name and name in strip.lines):
         if name not in names:
             board.draw([line(Line.SEAM, *laid.ends(strip.line(name)))])
-    for mark in added:
-        board.draw(_drawn(mark, laid))
-    for mark in added:
-        _measured(board, mark, laid, units)
-    for mark in added:
-        _named(board, mark, laid)
-    board.say("TOP", Spot(laid.box.middle.x, laid.box.top - block_height() // 2 - 200), is_needed=False)
+    _all_marks(board, added, laid, units)
+    if edge := _upper_edge(strip):
+        board.say(edge, Spot(laid.box.middle.x, laid.box.top - block_height() // 2 - 200), is_needed=False)
     told = "; ".join(_where(mark, strip, units) for mark in added)
     alike = " and ".join(each.name for each in strips)
-    both = (
-        f"{alike.capitalize()} alike, wrong side up"
-        if len(strips) > 1
-        else f"{alike.capitalize()}, wrong side up"
-    )
+    lying = "" if strip.tint == "clear" else ", wrong side up"
+    both = f"{alike.capitalize()} alike{lying}" if len(strips) > 1 else f"{alike.capitalize()}{lying}"
     return board.figure(laid.box.bottom, f"{both}: {told}.", f"{both}.")
 
 
@@ -152,6 +254,50 @@ def _sides(board: Board, laid: _Laid, units: Units) -> None:
     width, length = (words.label(words.cutting(each, units)) for each in (strip.width, strip.length))
     board.measure(Spot(box.left, box.bottom), Spot(box.right, box.bottom), Spot(0, AWAY), width)
     board.measure(Spot(box.right, box.top), Spot(box.right, box.bottom), Spot(AWAY, 0), length)
+
+
+def _upper_edge(strip: Strip) -> str:
+    """What is written on a piece's upper edge: a clear one takes no such writing."""
+    if strip.tint == "clear":
+        return ""
+    return "ZIP" if any("zip" in name for name in strip.lines) else "TOP"
+
+
+def _all_marks(board: Board, added: Sequence[Mark], laid: _Laid, units: Units) -> None:
+    """Draw marks, measure them and name them; a place that lies on another line is named only."""
+    for mark in added:
+        board.draw(_drawn(mark, laid))
+    for mark in added:
+        if not _is_on_a_line(mark, added):
+            _measured(board, mark, laid, units)
+    for mark in added:
+        if not _is_on_a_line(mark, added):
+            _named(board, mark, laid)
+    for name in dict.fromkeys(_short_name(mark) for mark in added if _is_on_a_line(mark, added)):
+        _name_of_places(board, name, [mark for mark in added if _short_name(mark) == name], laid)
+
+
+def _is_on_a_line(mark: Mark, added: Sequence[Mark]) -> bool:
+    """Whether a place lies on another line of this step, which is measured already."""
+    return mark.kind == "place" and any(
+        other.place == mark.place and other.kind != "place" for other in added if mark.place is not None
+    )
+
+
+def _short_name(mark: Mark) -> str:
+    """What a place is called, whether it is the front's or the back's."""
+    return mark.name.removeprefix("front ").removeprefix("back ")
+
+
+def _name_of_places(board: Board, name: str, marks: Sequence[Mark], laid: _Laid) -> None:
+    """Write the name of places that are alike once, in the middle, a thin line to each."""
+    where = [laid.ends(mark)[0] for mark in marks]
+    at = Spot(where[0].x, laid.box.middle.y)
+    if board.say(name, at, is_needed=False, within=laid.box):
+        for spot in where:
+            gap = block_height() // 2 + 300
+            end = at.y - gap if spot.y < at.y else at.y + gap
+            board.draw([line(Line.LEADER, spot, Spot(at.x, end))])
 
 
 def _drawn(mark: Mark, laid: _Laid) -> list[str]:

@@ -1,14 +1,16 @@
 """A fold in three moments, seen edge-on: as it lies, half-way with an arrow, folded."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from fractions import Fraction
 
 from patterns.drafting.sized import SizedAct
 from patterns.drafting.units import Units
 from patterns.drawings import words
+from patterns.drawings.folding.hung import is_hung
 from patterns.drawings.folding.layers import Layer, bonds
 from patterns.drawings.folding.state import State
-from patterns.drawings.geometry import Spot
+from patterns.drawings.geometry import Box, Spot
 from patterns.drawings.lines import Line, dot, line
 from patterns.drawings.tokens import PETROL
 
@@ -22,6 +24,7 @@ BESIDE = 4200
 STANDING = 60
 # The arrow over it goes so far at least, however short the part that moves.
 LEAST_SWING = 3600
+MOST_STANDING = 13_000
 FACES = "From the side edge; the coloured line is each layer’s right side."
 
 
@@ -58,9 +61,12 @@ def _opening(board: Board, state: State, at: EdgeOn, low: int) -> None:
 def folded(before: State, after: State, act: SizedAct, units: Units, title: str) -> StepFigure:
     """Return a fold of everything beyond a line, in three moments. after: with all that belongs to it."""
     board = Board(title)
+    before, after = (_what_moves(state, act.one("bring")) for state in (before, after))
     crease, beyond = before.place(act.all("fold")), before.place([act.one("bring")])
     resting, _ = _parted(before.layers, crease, beyond)
     first = _placing([before.layers, after.layers], _height(before.layers), GAP)
+    if before.zips:
+        first = _low(first, abs(beyond - crease))
     board.draw(layers_drawn(before, before.layers, first))
     _number(board, "1", first)
     _name(board, before, before.layers, first)
@@ -92,6 +98,21 @@ def folded(before: State, after: State, act: SizedAct, units: Units, title: str)
     )
 
 
+def _low(at: EdgeOn, moving: Fraction) -> EdgeOn:
+    """Return a placing at which the part that stands up half-way is no higher than there is room for."""
+    scale = min(at.scale, Fraction(MOST_STANDING) / moving)
+    left = Fraction(EDGE + BESIDE - at.zero) / at.scale
+    return EdgeOn(scale, EDGE + BESIDE - round(left * scale), at.floor, at.gap)
+
+
+def _what_moves(state: State, mark: str) -> State:
+    """Of two loops on either side of a zip only the one that is folded, from the seams on."""
+    if not state.zips or not is_hung(state):
+        return state
+    strip, _ = state.mark(mark)
+    return replace(state, layers=tuple(layer for layer in state.layers if layer.strip == strip.name))
+
+
 def _standing(length: Fraction, scale: Fraction) -> int:
     """Return how high a part stands half-way, with the arrow over it."""
     return max(round(length * scale) * 9 // 10, LEAST_SWING) + 1500
@@ -107,7 +128,6 @@ def pushed(before: State, after: State, act: SizedAct, units: Units, title: str)
     board = Board(title)
     first = _placing([before.layers, after.layers], _height(before.layers) + BAND, GAP)
     board.draw(layers_drawn(before, before.layers, first))
-    _number(board, "1", first)
     place = before.place([act.one("push")])
     tip = first.x(place)
     way = 1 if place > before.place(act.all("between")) else -1
@@ -121,6 +141,8 @@ def pushed(before: State, after: State, act: SizedAct, units: Units, title: str)
     level = (first.y(lying[fold.lower]) + first.y(lying[fold.upper])) // 2
     out = tip + way * (reach(lying[fold.lower], lying[fold.upper], GAP) + BESIDE)
     board.draw(straight(Spot(out, level), Spot(tip + way * (BAND + 900), level)))
+    board.fill(Box(min(out, tip), level - BAND, max(out, tip), level + BAND))
+    _number(board, "1", first)
     second = EdgeOn(
         first.scale, first.zero, first.floor + 4 * SPACE + block_height() + _height(after.layers), GAP
     )

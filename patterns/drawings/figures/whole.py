@@ -4,7 +4,6 @@ from fractions import Fraction
 
 from patterns.drafting.sized import SizedPattern
 from patterns.drawings import words
-from patterns.drawings.fills import Fabric, fill
 from patterns.drawings.finished import standing
 from patterns.drawings.folding.folds import height_of
 from patterns.drawings.folding.state import State
@@ -13,7 +12,9 @@ from patterns.drawings.lines import Line, line
 from patterns.drawings.page import Placing
 from patterns.drawings.standing import painted
 
+from .above import Plan, faces
 from .board import EDGE, SPACE, WIDTH, Board, StepFigure, block_height
+from .zip_parts import corners
 
 APART = 6000
 MOST = 24_000
@@ -41,18 +42,9 @@ def open_and_flat(sized: SizedPattern, state: State, title: str) -> StepFigure:
         board.draw(painted(shape, placing))
     flat_left = WIDTH - EDGE - label // 2 - round(wide * scale)
     box = Box(flat_left, ground - round(tall * scale), flat_left + round(wide * scale), ground)
-    corners = tuple(
-        Spot(x, y)
-        for x, y in (
-            (box.left, box.bottom),
-            (box.left, box.top),
-            (box.right, box.top),
-            (box.right, box.bottom),
-        )
-    )
-    outside = state.layers[-1]
-    board.draw(fill(Fabric(state.strips[outside.strip].tint), corners))
-    board.draw([line(Line.OUTLINE, *corners, is_closed=True)])
+    plan = Plan(box, scale, min(layer.left for layer in state.layers), (box.left, box.right))
+    board.draw(faces(state, plan))
+    board.draw([line(Line.OUTLINE, *corners(box), is_closed=True)])
     width, height, depth = (words.cutting(words.known(each), sized.units) for each in sized.finished)
     start, end = placing.spots(item.width)
     board.measure(start, end, Spot(0, AWAY), words.label(width))
@@ -60,8 +52,9 @@ def open_and_flat(sized: SizedPattern, state: State, title: str) -> StepFigure:
     board.measure(Spot(box.left, ground), Spot(box.right, ground), Spot(0, AWAY), words.label(flat_width))
     board.say("open", Spot((start.x + end.x) // 2, ground + AWAY + 2 * block_height() + SPACE))
     board.say("folded flat", Spot(box.middle.x, ground + AWAY + 2 * block_height() + SPACE))
+    high_as = f"{height} {item.height_note}" if item.height_note else f"{height} high"
     told = (
-        f"Left it stands open, {width} wide, {depth} deep and {height} high; right it lies folded flat, "
+        f"Left it stands open, {width} wide, {depth} deep and {high_as}; right it lies folded flat, "
         f"{flat_width} by {flat_height}."
     )
     caption = f"Open {width} × {depth} × {height}; flat {flat_width} × {flat_height}."

@@ -6,7 +6,7 @@ from fractions import Fraction
 from patterns.drafting.sized import SizedAct
 
 from .errors import AmissError
-from .layers import Bond, Layer, bonds, other_side, zones
+from .layers import Bond, End, Layer, bonds, folded_over, other_side, zones
 from .state import DiffersError, Seam, State, amount
 from .strips import Strip
 
@@ -57,17 +57,7 @@ def fold(state: State, act: SizedAct) -> State:
     beyond = state.place([act.one("bring")])
     if beyond == line:
         raise AmissError(f"the {act.one('bring')} lies on the fold itself.")
-    resting: list[Layer] = []
-    moved: list[Layer] = []
-    for layer in state.layers:
-        left, right = layer.parted(line)
-        stays, goes = (left, right) if beyond > line else (right, left)
-        resting += [stays] if stays else []
-        moved += [goes.over(line)] if goes else []
-    if not resting:
-        raise AmissError("nothing is left to fold it on.")
-    moved.reverse()
-    return state.laid((*moved, *resting) if act.one("way") == "under" else (*resting, *moved))
+    return state.laid(folded_over(state.layers, line, beyond > line, act.one("way") == "under"))
 
 
 def push(state: State, act: SizedAct) -> State:
@@ -76,6 +66,10 @@ def push(state: State, act: SizedAct) -> State:
     line = state.place(act.all("between"))
     if line == bond.place:
         raise AmissError(f"the {act.one('push')} would not move.")
+    strip, _ = state.mark(act.one("push"))
+    as_one = next((names for names in state.pairs if strip.name in names), None)
+    if as_one:
+        return _pushed_as_one(state, bond.place, line, as_one)
     if bond.upper != bond.lower + 1 and any(
         layer.left < bond.place < layer.right for layer in state.layers[bond.lower + 1 : bond.upper]
     ):
@@ -92,6 +86,43 @@ def push(state: State, act: SizedAct) -> State:
     layers[bond.lower : bond.lower + 1] = [lower, lower_in]
     layers[bond.upper + 1 : bond.upper + 2] = [upper_in, upper]
     return state.laid(layers)
+
+
+def _pushed_as_one(state: State, place: Fraction, line: Fraction, names: frozenset[str]) -> State:
+    """Push a fold of several cloths that are worked as one in between its layers, up to a line."""
+    ends: list[frozenset[End]] = [seam.ends for seam in state.seams]
+    folds = [
+        bond
+        for bond in bonds(state.layers, ends)
+        if bond.place == place and bond.is_fold and state.layers[bond.lower].strip in names
+    ]
+    lower, upper = sorted(bond.lower for bond in folds), sorted(bond.upper for bond in folds)
+    stays: dict[int, Layer] = {}
+    goes: dict[int, Layer] = {}
+    for number in (*lower, *upper):
+        left, right = state.layers[number].parted(line)
+        rest, moved = (left, right) if place > line else (right, left)
+        if rest is None or moved is None:
+            raise AmissError("the marks do not lie in the layers that are pushed in.")
+        stays[number], goes[number] = rest, moved.over(line)
+    if any(
+        number not in stays
+        for number in range(lower[0], upper[-1] + 1)
+        if _covers(state.layers[number], place)
+    ):
+        raise AmissError("something lies in the fold that is pushed in.")
+    layers: list[Layer] = []
+    for number, layer in enumerate(state.layers):
+        if number == upper[0]:
+            layers += [goes[each] for each in reversed(upper)]
+        layers.append(stays.get(number, layer))
+        if number == lower[-1]:
+            layers += [goes[each] for each in reversed(lower)]
+    return state.laid(layers)
+
+
+def _covers(layer: Layer, place: Fraction) -> bool:
+    return layer.left < place < layer.right
 
 
 def tuck(state: State, act: SizedAct) -> State:

@@ -10,7 +10,21 @@ from patterns.drafting.units import Units
 from patterns.drafting.work import Verb
 from patterns.drawings import words
 
-from . import bags, cords, folds, handles, nesting, pockets, preparing, rounds, seaming
+from . import (
+    bags,
+    binding,
+    cords,
+    folds,
+    handles,
+    hung,
+    nesting,
+    pockets,
+    preparing,
+    rounds,
+    seaming,
+    windows,
+    zips,
+)
 from .errors import AmissError, FoldingError
 from .state import ApartError, DiffersError, State
 
@@ -69,6 +83,17 @@ def _flat_or_bag(flat: Callable[[State, SizedAct], State], bag: Callable[[State,
     return lambda state, words, _: (bag if state.sewn.bags else flat)(state, words)
 
 
+def _with_a_zip(
+    hung_from_it: Callable[[State, SizedAct], State], without: Callable[[State, SizedAct], State]
+) -> Callable[[State, SizedAct], State]:
+    """An act that is another one where the work hangs from a zip."""
+    return lambda state, act: (hung_from_it if state.zips else without)(state, act)
+
+
+def _trim(state: State, act: SizedAct) -> State:
+    return (binding.trim_evenly if act.one("trim") == "sides" else seaming.trim)(state, act)
+
+
 ACTS: Final[Mapping[Verb, Done]] = {
     "cut": preparing.cut,
     "fuse": preparing.fuse,
@@ -84,9 +109,9 @@ ACTS: Final[Mapping[Verb, Done]] = {
     "push": _alone(folds.push),
     "tuck": _alone(folds.tuck),
     "meet": _alone(folds.meet),
-    "sew": _alone(seaming.sew),
-    "trim": _alone(seaming.trim),
-    "turn": _flat_or_bag(folds.turn, nesting.turn),
+    "sew": _alone(_with_a_zip(hung.sew_across, seaming.sew)),
+    "trim": _alone(_trim),
+    "turn": _flat_or_bag(_with_a_zip(hung.turn_out, folds.turn), nesting.turn),
     "edge": _flat_or_bag(seaming.edge, nesting.edge),
     "topstitch": _flat_or_bag(seaming.topstitch, nesting.topstitch),
     "finish": _alone(folds.finish),
@@ -116,5 +141,24 @@ ACTS: Final[Mapping[Verb, Done]] = {
     "channel": _alone(cords.channel),
     "thread": _alone(cords.thread),
     "knot": _alone(cords.knot),
+    "zip": _alone(zips.make_ready),
+    "set": _alone(zips.set_in),
+    "fasten": _alone(zips.fasten),
+    "spread": _alone(zips.spread),
+    "edgestitch": _alone(zips.edgestitch),
+    "secure": _alone(zips.secure),
+    "open": _alone(zips.open_up),
+    "shorten": _alone(zips.shorten),
+    "part": _alone(hung.part),
+    "close": _alone(hung.close),
+    "slip": _alone(hung.slip),
+    "unite": _alone(preparing.unite),
+    "even": _alone(preparing.even),
+    "hem": _alone(windows.hem),
+    "mount": _alone(windows.mount),
+    "lap": _alone(windows.lap),
+    "reverse": _alone(windows.reverse),
+    "fourfold": _alone(binding.fourfold),
+    "bind": _alone(binding.bind),
 }
 """What each verb does to the work; a test asks for every verb."""

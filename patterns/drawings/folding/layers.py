@@ -40,7 +40,7 @@ class Layer:
         return other_side(self.up)
 
     def place(self, along: Fraction) -> Fraction:
-        return self.at + self.way * along
+        return self.at + along if self.way == 1 else self.at - along
 
     @property
     def left(self) -> Fraction:
@@ -63,6 +63,24 @@ class Layer:
         along = (place - self.at) * self.way
         first, second = replace(self, end=along), replace(self, start=along)
         return (first, second) if self.way == 1 else (second, first)
+
+
+def folded_over(layers: Iterable[Layer], line: Fraction, is_right: bool, is_under: bool) -> tuple[Layer, ...]:
+    """Return layers with all that lies right of a line, or left of it, folded over or under the rest.
+
+    Raises AmissError: nothing else is there.
+    """
+    resting: list[Layer] = []
+    moved: list[Layer] = []
+    for layer in layers:
+        left, right = layer.parted(line)
+        stays, goes = (left, right) if is_right else (right, left)
+        resting += [stays] if stays else []
+        moved += [goes.over(line)] if goes else []
+    if not resting:
+        raise AmissError("nothing is left to fold it on.")
+    moved.reverse()
+    return (*moved, *resting) if is_under else (*resting, *moved)
 
 
 # An end of a layer: the strip, and how far along it.
@@ -99,8 +117,7 @@ def bonds(layers: tuple[Layer, ...], seams: Iterable[frozenset[End]]) -> Iterato
             side = 1 if place == layer.left else -1
             met.setdefault(partner.get(end, frozenset([end])), []).append((number, place, side))
     for ends, found in met.items():
-        if len(found) == 2:
-            (lower, place, one), (upper, other_place, other) = found
+        for (lower, place, one), (upper, other_place, other) in pairwise(found):
             if place != other_place:
                 names = " and the ".join(sorted({strip for strip, _ in ends}))
                 raise AmissError(f"the {names} would have to tear: what is joined comes to lie apart.")
@@ -179,11 +196,11 @@ class Zone:
 
 def zones(layers: Iterable[Layer]) -> tuple[Zone, ...]:
     """Return the stretches of the side edge from left to right, each as long as its layers stay the same."""
-    listed = list(layers)
-    places = sorted({place for layer in listed for place in (layer.left, layer.right)})
+    listed = [(layer, layer.left, layer.right) for layer in layers]
+    places = sorted({place for _, *ends in listed for place in ends})
     found: list[Zone] = []
     for left, right in pairwise(places):
-        there = tuple(layer for layer in listed if layer.left <= left and right <= layer.right)
+        there = tuple(layer for layer, start, end in listed if start <= left and right <= end)
         if found and found[-1].layers == there:
             found[-1] = replace(found[-1], right=right)
         else:

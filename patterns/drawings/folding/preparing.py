@@ -1,5 +1,6 @@
-"""Acts on cloths that lie apart: cut, fuse, join, mark, clip, crease."""
+"""Acts on cloths that lie apart: cut, fuse, join, unite, mark, clip, crease, measure that they are even."""
 
+from collections.abc import Iterable
 from dataclasses import replace
 from fractions import Fraction
 
@@ -8,8 +9,8 @@ from patterns.drafting.sized import SizedAct, SizedPattern
 from patterns.drawings.page import exact
 
 from .errors import AmissError
-from .state import DiffersError, State
-from .strips import Strip, joined, strip_of
+from .state import DiffersError, Seam, State, opening_of
+from .strips import Strip, joined, strip_of, united
 
 
 def cut(state: State, act: SizedAct, sized: SizedPattern) -> State:
@@ -30,19 +31,38 @@ def fuse(state: State, act: SizedAct, sized: SizedPattern) -> State:
     if not there:
         raise AmissError(f"none of {', '.join(act.all('fuse'))} is cut at this size.")
     fused = strip_of(sized, there[0], there[0].name)
-    across, along = (strip.width - fused.width) / 2, (strip.length - fused.length) / 2
-    stitched = [line for line in strip.lines.values() if line.kind == "stitch"]
-    for free, lines, way in (
-        (across, [line.across or line.inside for line in stitched], "side"),
-        (along, [line.place or line.inside for line in stitched], "end"),
-    ):
-        nearest = min((place for place in lines if place is not None), default=Fraction(0))
-        if free < 0:
-            raise AmissError(f"the {fused.name} is larger than the {strip.name}.")
-        if 0 < free < nearest:
-            raise DiffersError(f"what is free of the {fused.name} at each {way}", free, nearest)
+    lines = [line for line in strip.lines.values() if line.kind in ("stitch", "fold")]
+    round_it = [line.inside for line in lines if line.inside is not None]
+    across = [each.across for each in lines] + [*round_it, *(strip.width - far for far in round_it)]
+    along = [each.place for each in lines] + [*round_it, *(strip.length - far for far in round_it)]
+    left, right = _free(strip, fused, (strip.width, fused.width), across)
+    top, bottom = _free(strip, fused, (strip.length, fused.length), along)
+    if left != right:
+        raise AmissError(f"the {fused.name} does not lie in the middle of the {strip.name}.")
     _look_for_alike(strip, fused)
-    return _with(state, replace(strip, fused=(fused.name, across, along)))
+    return _with(state, replace(strip, fused=(fused.name, left, top, bottom)))
+
+
+def _free(
+    strip: Strip, fused: Strip, edges: tuple[Fraction, Fraction], lines: Iterable[Fraction | None]
+) -> tuple[Fraction, Fraction]:
+    """Return what stays free of the fused piece at either end: nothing, or as much as lies in the seams.
+
+    edges: how long both are. lines: where the cloth's lines lie; the outermost bound what is seen.
+    Raises AmissError: the piece ends inside an allowance.
+    """
+    free = edges[0] - edges[1]
+    if free < 0:
+        raise AmissError(f"the {fused.name} is larger than the {strip.name}.")
+    if free == 0:
+        return free, free
+    places = [place for place in lines if place is not None]
+    first = min((place for place in places if 2 * place < edges[0]), default=Fraction(0))
+    last = min((edges[0] - place for place in places if 2 * place > edges[0]), default=Fraction(0))
+    if free < first + last:
+        raise DiffersError(f"what is free of the {fused.name} at both ends", free, first + last)
+    spare = free - first - last
+    return first + spare / 2, last + spare / 2
 
 
 def _look_for_alike(strip: Strip, fused: Strip) -> None:
@@ -67,6 +87,32 @@ def join(state: State, act: SizedAct, sized: SizedPattern) -> State:
         raise AmissError(f"two of the {half.piece} are joined, but {count} cut.")
     strips = {name: strip for name, strip in state.strips.items() if name != half.name}
     drawn = state.drawn | {(whole.name, act.one("middle"))}  # it is a seam, and needs no line
+    together = _with(replace(state, strips=strips, drawn=drawn), whole)
+    return _left_open(together, half, whole, act) if act.all("leave") else together
+
+
+def _left_open(state: State, half: Strip, whole: Strip, act: SizedAct) -> State:
+    """Leave the seam of two halves open at a mark that was drawn on the half."""
+    mark, middle = act.one("leave"), act.one("middle")
+    if (half.name, mark) not in state.drawn:
+        raise AmissError(f"the {mark} of the {half.name} has not been drawn so far.")
+    if whole.place(mark) != whole.place(middle):
+        raise AmissError(f"the {mark} of the {half.name} does not lie on this seam.")
+    opening = opening_of(whole, mark)
+    seam = Seam(frozenset([(whole.name, whole.place(middle))]), opening)
+    drawn = state.drawn | {(whole.name, mark)}
+    return replace(state, drawn=drawn, seams=(*state.seams, seam))
+
+
+def unite(state: State, act: SizedAct) -> State:
+    """Sew a back and a front together that are cut differently; from then on they are one cloth."""
+    back, front = state.strip(act.one("unite")), state.strip(act.one("with"))
+    if back.width != front.width:
+        raise DiffersError(f"the edge of the {front.name} beside the {back.name}", front.width, back.width)
+    whole = united(back, front, act.one("at"), act.one("as"), act.one("middle"))
+    gone = {back.name, front.name}
+    strips = {name: strip for name, strip in state.strips.items() if name not in gone}
+    drawn = state.drawn | {(whole.name, act.one("middle"))}
     return _with(replace(state, strips=strips, drawn=drawn), whole)
 
 
@@ -110,6 +156,15 @@ def crease(state: State, act: SizedAct) -> State:
                 raise AmissError(f"the {name} of the {strip.name} has not been drawn so far.")
             found.add((strip.name, name))
     return replace(state, creased=state.creased | found)
+
+
+def even(state: State, act: SizedAct) -> State:
+    """Look that cloths are equally wide, so that both sides of what they make are straight."""
+    first, *others = [state.strip(name) for name in act.all("even")]
+    for strip in others:
+        if strip.width != first.width:
+            raise DiffersError(f"the width of the {strip.name}", strip.width, first.width)
+    return state
 
 
 def _cloths(state: State, act: SizedAct) -> list[Strip]:

@@ -9,7 +9,7 @@ from patterns.drafting.sized import SizedAct
 from .errors import AmissError
 from .layers import Layer, Side, faces_amiss, zones
 from .openings import Opening
-from .state import DiffersError, Seam, SideSeams, State, amount
+from .state import DiffersError, Seam, SideSeams, State, amount, opening_of
 from .strips import Strip
 
 
@@ -46,26 +46,18 @@ def seam(state: State, act: SizedAct) -> State:
     opening = _opening(state, act.one("leave"), one, other, place) if act.all("leave") else None
     ends = frozenset([(one.name, one.place(one_mark)), (other.name, other.place(other_mark))])
     sewn = dict(ends)
-    trimmed = tuple(_without_allowance(layer, state.strip(layer.strip), sewn) for layer in state.layers)
+    trimmed = tuple(without_allowance(layer, state.strip(layer.strip), sewn) for layer in state.layers)
     return replace(state, seams=(*state.seams, Seam(ends, opening))).laid(trimmed)
 
 
 def _opening(state: State, name: str, one: Strip, other: Strip, place: Fraction) -> Opening:
     strip, mark = state.mark(name)
-    line = strip.line(mark)
     if strip not in (one, other) or state.places(name) != {place}:
         raise AmissError(f"the {name} does not lie on this seam.")
-    if line.start is None or line.end is None or not line.start < line.end:
-        raise AmissError(f"the {name} has no length.")
-    sides = [
-        each.across for each in strip.lines.values() if each.kind == "stitch" and each.across is not None
-    ]
-    if sides and not min(sides) < line.start < line.end < max(sides):
-        raise AmissError(f"the {name} runs into a side seam.")
-    return Opening(strip.name, mark, line.start, line.end)
+    return opening_of(strip, mark)
 
 
-def _without_allowance(layer: Layer, strip: Strip, sewn: dict[str, Fraction]) -> Layer:
+def without_allowance(layer: Layer, strip: Strip, sewn: dict[str, Fraction]) -> Layer:
     """A layer that ends at its seam: the allowance is pressed back, and counts for nothing."""
     along = sewn.get(strip.name)
     if along is None:
@@ -90,7 +82,7 @@ def sew(state: State, act: SizedAct) -> State:
     The bottom folds are level, so many layers lie over the lowest stretch and so many above it; the faces
     that touch are such as may, read round the seam; the side seam lines of all cloths lie on each other.
     """
-    left, right = (_common(state, act, name) for name in act.all("sew"))
+    left, right = (common(state, act, name) for name in act.all("sew"))
     found = zones(state.layers)
     counts = [len(zone.layers) for zone in found]
     told = [int(amount(act, "layers")), int(amount(act, "above"))]
@@ -107,7 +99,7 @@ def sew(state: State, act: SizedAct) -> State:
     return replace(state, sides=sides)
 
 
-def _common(state: State, act: SizedAct, name: str) -> Fraction:
+def common(state: State, act: SizedAct, name: str) -> Fraction:
     """Return how far in a line lies, the same on every cloth. Raises AmissError where it is not."""
     strips = [state.strip(cloth) for cloth in act.all("of")]
     for strip in strips:

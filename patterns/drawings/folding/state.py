@@ -34,11 +34,33 @@ class SideSeams:
 
 
 @dataclass(frozen=True, slots=True)
+class Row:
+    """A row of stitches through two cloths beside a seam. short: where it ends before the side seam lines."""
+
+    strips: frozenset[str]
+    seam: frozenset[End]
+    off: Fraction
+    short: Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class Lap:
+    """A window's edge between two folds. ends: the lap line and the folds. rows: how far from these."""
+
+    ends: frozenset[End]
+    rows: tuple[Fraction, Fraction]
+
+
+@dataclass(frozen=True, slots=True)
 class State:
     """The work so far. layers: what lies on the table, from it up; none while all cloths lie apart.
 
     drawn, creased: the marks there are by now, and the creases. outside: the cloth that lies outside once
-    the work is turned; "" before. sewn: what is sewn of bags and of their handles and cords.
+    the work is turned; "" before. rows: stitched through two cloths. hems: edges turned in. laps: of a
+    window. pairs: cloths that are worked as one, with how much is free at the ends. secured: zips sewn
+    across their ends. unzipped: how far each is open, of 1. shut: openings that are closed. trimmed: what
+    is left of the side seams' allowances; None before. bound: the strip that binds them; "" for none. sewn:
+    what is sewn of bags and of their handles and cords.
     """
 
     strips: Mapping[str, Strip] = field(default_factory=dict)
@@ -48,6 +70,15 @@ class State:
     seams: tuple[Seam, ...] = ()
     sides: SideSeams | None = None
     outside: str = ""
+    rows: tuple[Row, ...] = ()
+    hems: frozenset[End] = frozenset()
+    laps: tuple[Lap, ...] = ()
+    pairs: Mapping[frozenset[str], Fraction] = field(default_factory=dict)
+    secured: frozenset[str] = frozenset()
+    unzipped: Mapping[str, Fraction] = field(default_factory=dict)
+    shut: frozenset[str] = frozenset()
+    trimmed: Fraction | None = None
+    bound: str = ""
     sewn: Sewn = field(default_factory=Sewn)
 
     def strip(self, name: str) -> Strip:
@@ -87,6 +118,10 @@ class State:
             raise ApartError(listed, max(every) - min(every))
         return every.pop()
 
+    @property
+    def zips(self) -> list[Strip]:
+        return [strip for strip in self.strips.values() if strip.is_zip]
+
     def laid(self, layers: Iterable[Layer]) -> "State":
         """Return the work with its layers lying anew. Raises AmissError: cloth would pass through cloth."""
         changed = replace(self, layers=tuple(layers))
@@ -103,6 +138,19 @@ class State:
             if seam.opening and (seam.opening.strip, seam.opening.mark) == (strip.name, mark):
                 return seam
         raise AmissError(f"no seam has been left open at the {name}.")
+
+
+def opening_of(strip: Strip, mark: str) -> Opening:
+    """Return the opening at a mark. Raises AmissError: it has no length, or runs into a side seam."""
+    line = strip.line(mark)
+    if line.start is None or line.end is None or not line.start < line.end:
+        raise AmissError(f"the {strip.name} {mark} has no length.")
+    sides = [
+        each.across for each in strip.lines.values() if each.kind == "stitch" and each.across is not None
+    ]
+    if sides and not min(sides) < line.start < line.end < max(sides):
+        raise AmissError(f"the {strip.name} {mark} runs into a side seam.")
+    return Opening(strip.name, mark, line.start, line.end)
 
 
 class ApartError(AmissError):

@@ -7,7 +7,7 @@ from fractions import Fraction
 from patterns.drafting.outlines import Corner
 from patterns.drafting.recipe import MarkKind, Tint
 from patterns.drafting.sized import Quantity, SizedMark, SizedPattern, SizedPiece
-from patterns.drafting.work import joined_lines
+from patterns.drafting.work import ZIP_LINES, joined_lines, united_lines
 from patterns.drawings.page import cloth
 
 from .errors import AmissError
@@ -49,11 +49,12 @@ class Strip:
     length: Fraction
     lines: Mapping[str, Line]
     joins: tuple[Fraction, ...] = ()
-    fused: tuple[str, Fraction, Fraction] | None = None
+    fused: tuple[str, Fraction, Fraction, Fraction] | None = None
     count: int = 1
     corners: tuple[Corner, ...] = ()
     removed: Fraction = Fraction(0)
     layers: int = 1
+    is_zip: bool = False
 
     def line(self, name: str) -> Line:
         """Raises AmissError for a mark that the cloth does not have at this size."""
@@ -125,3 +126,36 @@ def _joined_lines(half: Strip, at: str, middle: str) -> Iterator[tuple[str, Line
         if whose == "back" and line.place is not None:
             line = replace(line, place=length - line.place)
         yield name, replace(line, kind="fold") if whose == "seam" else line
+
+
+def united(back: Strip, front: Strip, at: str, name: str, middle: str) -> Strip:
+    """Return a back and a front sewn together at the line `at`, which is called `middle` from then on.
+
+    The strip begins at the back's first edge; the front lies the other way round.
+    Raises AmissError: one of them has no such line across it.
+    """
+    sewn, length = back.place(at), back.place(at) + front.place(at)
+    lines: dict[str, Line] = {}
+    for new, own, whose in united_lines(back.lines, front.lines, at, middle):
+        line = replace((back if whose == "back" else front).lines[own], name=new)
+        if whose == "front" and line.place is not None:
+            line = replace(line, place=length - line.place)
+        lines[new] = replace(line, kind="fold") if new == middle else line
+    return replace(back, name=name, length=length, lines=lines, joins=(sewn,))
+
+
+def zip_of(name: str, tape: Fraction, reveal: Fraction, long: Fraction) -> Strip:
+    """Return a zip, seen across: a strip as long as its two tapes are wide, as wide as it is long.
+
+    tape: over both tapes. reveal: what shows between its seams, the teeth in the middle.
+    Raises AmissError: nothing of a tape is left to be sewn in.
+    """
+    sewn = (tape - reveal) / 2
+    if not 0 < sewn < tape / 2:
+        raise AmissError(f"the {name} has no tape to be sewn in, or none to show.")
+    places = dict(zip(ZIP_LINES, (sewn, tape / 2, tape - sewn), strict=True))
+    lines = {
+        line: Line(line, "fold" if line == "teeth" else "stitch", place, None)
+        for line, place in places.items()
+    }
+    return Strip(name, name, None, long, tape, lines, is_zip=True)

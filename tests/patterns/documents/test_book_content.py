@@ -114,7 +114,8 @@ def test_a_line_all_round_is_measured_from_the_raw_edge(make_sized):
 
 def test_a_step_is_as_high_as_the_rows_of_its_drawings(make_sized):
     """Two stand abreast: of three, the third begins a row of its own under the higher of the others."""
-    book = book_content(make_sized("window-pouch", "cm", exterior_print="one way"), PAPERS["a4"])
+    sized = make_sized("window-pouch", "cm", exterior_print="one way", interfacing="heavy")
+    book = book_content(sized, PAPERS["a4"])
     step = next(step for step in book.steps if len(step.shows) == 3)
     first, second, third = (piece.figure.height_mm for piece in step.shows)
     assert step.least_height == f"{max(first, second) + third + 2 * CAPTION_MM[True]:.2f}mm"

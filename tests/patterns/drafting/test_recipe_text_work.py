@@ -7,7 +7,7 @@ import pytest
 
 from patterns.drafting.errors import RecipeTextError
 from patterns.drafting.recipe_text import read_recipe, write_recipe
-from patterns.drafting.work import VERBS, Act, Verb, joined_lines
+from patterns.drafting.work import VERBS, Act, Verb, joined_lines, united_lines
 from patterns.starters import text_of
 
 BASKET = text_of("fold-flat-basket")
@@ -128,3 +128,36 @@ def test_what_is_cut_by_length_is_a_cloth_without_marks():
     bag = text_of("drawstring-bag")
     (mistake,) = mistakes(bag.replace('thread = "cord"', 'thread = "cords"'))
     assert mistake.endswith("thread: “cords” is no cloth. Did you mean “cord”?")
+
+
+def test_a_place_on_a_half_is_on_either_half_or_on_the_front_alone():
+    """Both halves have a centre at the zip, the front alone a place for a label."""
+    found = joined_lines([("zip centre", "place", True)], "base seam line", "middle fold")
+    assert [(name, whose) for name, _, whose in found] == [
+        ("zip centre", "front"),
+        ("front zip centre", "front"),
+        ("back zip centre", "back"),
+    ]
+
+
+def test_a_back_and_a_front_give_their_marks_to_the_whole():
+    back = ["zip seam line", "pleat line", "base seam line", "left side seam line"]
+    front = ["window fold line", "pleat line", "base seam line", "left side seam line"]
+    assert list(united_lines(back, front, "base seam line", "middle fold")) == [
+        ("zip seam line", "zip seam line", "back"),
+        ("back pleat line", "pleat line", "back"),
+        ("middle fold", "base seam line", "back"),
+        ("left side seam line", "left side seam line", "back"),
+        ("window fold line", "window fold line", "front"),
+        ("front pleat line", "pleat line", "front"),
+    ]
+
+
+@pytest.mark.parametrize("slug", ["zip-pouch", "window-pouch"])
+def test_a_zip_has_its_marks_and_loses_nothing(slug):
+    text = text_of(slug)
+    assert write_recipe(read_recipe(text)) == text
+    with pytest.raises(RecipeTextError) as refused:
+        read_recipe(text.replace('at = "zip front seam line"', 'at = "zip front edge"'))
+    (mistake,) = refused.value.mistakes
+    assert "“zip front edge” is no mark. Did you mean “zip front seam line”?" in str(mistake)

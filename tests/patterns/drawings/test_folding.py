@@ -21,7 +21,7 @@ from patterns.drawings.folding.proving import sizes_to_follow
 from patterns.drawings.folding.state import State
 from patterns.starters import read_starter, text_of
 
-FOLDED = ("fold-flat-basket", "gift-bag", "packable-tote")
+FOLDED = ("fold-flat-basket", "gift-bag", "packable-tote", "window-pouch", "zip-pouch")
 BASKET = text_of("fold-flat-basket")
 INCH = Fraction(127, 5)
 BACK_EDGE = "seam allowance + 2 × height + depth"
