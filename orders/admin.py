@@ -5,7 +5,7 @@ from typing import Any
 from django.contrib import admin
 from django.http import HttpRequest
 
-from orders.models import IssuedDocument, Letter, Order, OrderLine, SizeSold
+from orders.models import DownloadPass, IssuedDocument, Letter, Order, OrderLine, SizeSold
 
 
 class ReadOnly:
@@ -29,7 +29,7 @@ class OrderLineInline(ReadOnly, admin.TabularInline):
 
 class IssuedDocumentInline(ReadOnly, admin.TabularInline):
     model = IssuedDocument
-    fields = ("kind", "paper", "issued_at", "pages", "size_bytes", "downloads", "downloaded_at")
+    fields = ("kind", "paper", "issued_at", "failure", "pages", "size_bytes", "downloads", "downloaded_at")
     show_change_link = True
 
 
@@ -76,3 +76,10 @@ class LetterAdmin(ReadOnly, admin.ModelAdmin):
     date_hierarchy = "created_at"
     ordering = ("-pk",)
     fields = ("to", "kind", "subject", "text", "created_at", "due_at", "tries", "sent_at", "last_error")
+
+
+@admin.register(DownloadPass)
+class DownloadPassAdmin(ReadOnly, admin.ModelAdmin):
+    list_display = ("order", "number", "made_at", "ends_at", "used", "most", "renewed_at")
+    search_fields = ("=order__number",)
+    fields = list_display

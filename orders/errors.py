@@ -1,4 +1,4 @@
-"""Why an order was not placed, or a letter not asked for: the family of errors of this room."""
+"""Why an order was not placed, a letter not asked for, or something not made: this room's errors."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ if TYPE_CHECKING:
 
 
 class OrderError(ValueError):
-    """The order was not placed; the text is a sentence for the customer."""
+    """What was asked for was not done; the text is a sentence for the customer."""
 
 
 class RefusedSizeError(OrderError):
@@ -74,4 +74,14 @@ class KeyUsedError(OrderError):
         super().__init__(
             f"Order {order.number} was placed with this form before, when it said something else. To place "
             "another order, for what it says now, send it once more."
+        )
+
+
+class NoOtherSystemError(OrderError):
+    """Nothing near the size works in the other unit system."""
+
+    def __init__(self, units: str) -> None:
+        super().__init__(
+            f"This size has no near one in {units} that the pattern can be made at. Write to the shop, and "
+            "name your order: a size a little farther off may serve."
         )

@@ -2,7 +2,7 @@
 
 import hashlib
 import logging
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from io import BytesIO
 from typing import Any
 
@@ -11,36 +11,31 @@ from django.utils import timezone
 
 from orders import bodies
 from orders.cloth import kept_layouts
+from orders.makers import MAKERS
 from orders.models import IssuedDocument
-from patterns.cutting.listing import ShoppingList
 from patterns.cutting.listing_json import from_json
-from patterns.documents import book, templates
 from patterns.documents.stamp import stamp
-from patterns.drafting.sized import SizedPattern
+from patterns.drafting.sized_json import from_json as sized_from_json
 
 logger = logging.getLogger(__name__)
 
-Maker = Callable[[SizedPattern, Any, ShoppingList], bytes]
+Make = Callable[[dict[str, Any], dict[str, Any], str, str], bytes]
+"""Makes a body of a kept size, its kept layouts, a kind and a paper."""
 
 
-def _templates(sized: SizedPattern, paper: templates.SheetName, _cloth: ShoppingList) -> bytes:
-    """Return the full-size templates, on which no cloth is laid."""
-    return templates.body(sized, paper)
+def made_here(sized: dict[str, Any], layouts: dict[str, Any], kind: str, paper: str) -> bytes:
+    """Return the body of a document, made in this process."""
+    return MAKERS[kind](sized_from_json(sized), paper, from_json(layouts))
 
 
-MAKERS: Mapping[str, Maker] = {
-    IssuedDocument.Kind.BOOK: book.body,
-    IssuedDocument.Kind.TEMPLATES: _templates,
-}
-
-
-def issue(document: IssuedDocument) -> bytes:
+def issue(document: IssuedDocument, make: Make = made_here) -> bytes:
     """Return the document's file, made if need be: the same bytes every time.
 
     The first time, its checksum, its pages and its size are kept with it. Drawing pages takes a second, so
     it happens outside a transaction; two at once make the same body and the first one's particulars stay.
+    make: where a body is made, if none is kept. Raises what it raises.
     """
-    address, body = _body(document)
+    address, body = _body(document, make)
     stamped = stamp(body, document.licence_line)
     checksum = hashlib.sha256(stamped).hexdigest()
     if not document.is_issued:
@@ -50,7 +45,7 @@ def issue(document: IssuedDocument) -> bytes:
     return stamped
 
 
-def _body(document: IssuedDocument) -> tuple[str, bytes]:
+def _body(document: IssuedDocument, make: Make) -> tuple[str, bytes]:
     """The body that the document was first issued from, wherever it is still kept; else one made now.
 
     A body made by an earlier version of the software stays under its own address: a newer version never
@@ -60,16 +55,16 @@ def _body(document: IssuedDocument) -> tuple[str, bytes]:
         body = bodies.kept(document.body_address)
         if body is not None:
             return document.body_address, body
-    return _made_now(document)
+    return _made_now(document, make)
 
 
-def _made_now(document: IssuedDocument) -> tuple[str, bytes]:
+def _made_now(document: IssuedDocument, make: Make) -> tuple[str, bytes]:
     line = document.line
     layouts = kept_layouts(line)
     address = bodies.body_address(line.sized, layouts, document.kind, document.paper)
     body = bodies.kept(address)
     if body is None:
-        body = MAKERS[document.kind](line.sized_pattern, document.paper, from_json(layouts))
+        body = make(line.sized, layouts, document.kind, document.paper)
         bodies.keep(address, body)
     return address, body
 
@@ -84,6 +79,8 @@ def _keep_particulars(document: IssuedDocument, address: str, stamped: bytes, ch
         issued_at=timezone.now(),
         pages=pages,
         size_bytes=len(stamped),
+        try_after=None,
+        failure="",
     )
     document.refresh_from_db(fields=("body_address", "checksum", "issued_at", "pages", "size_bytes"))
 

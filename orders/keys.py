@@ -1,4 +1,4 @@
-"""The key that a form carries and the token of an order's link.
+"""The key that a form carries, the token of an order's link, and the token of its files' links.
 
 A browser that opens the same form again (by reload, back, or in a second tab) finds the same key in it, and
 the key places one order only: that is what makes a double click, a reload or going back harmless. It is
@@ -21,6 +21,7 @@ from django.utils.crypto import salted_hmac
 
 KEY_SALT = "orders.keys.key"
 TOKEN_SALT = "orders.keys.token"  # noqa: S105 - names a use of the secret, and is none
+PASS_SALT = "orders.keys.pass"  # noqa: S105 - as above
 TOKEN_BYTES = 32
 
 
@@ -68,6 +69,18 @@ def token_of(key: str) -> str:
 
 def tokens_of(key: str) -> Iterator[str]:
     """The key's token, then those it had under the shop's earlier secrets."""
+    return _tokens(TOKEN_SALT, key)
+
+
+def pass_tokens(order: int, number: int) -> Iterator[str]:
+    """The token of an order's pass of that number, then those it had under the shop's earlier secrets.
+
+    So every link of an order leads to the same links of its files, and those lead back to no order.
+    """
+    return _tokens(PASS_SALT, f"{order} {number}")
+
+
+def _tokens(salt: str, text: str) -> Iterator[str]:
     for secret in (settings.SECRET_KEY, *settings.SECRET_KEY_FALLBACKS):
-        digest = salted_hmac(TOKEN_SALT, key, secret=secret, algorithm="sha256").digest()
+        digest = salted_hmac(salt, text, secret=secret, algorithm="sha256").digest()
         yield signing.b64_encode(digest).decode()

@@ -12,7 +12,7 @@ from django.utils.safestring import mark_safe
 
 from orders import sizes_sold as report
 from orders.charts import bar_chart
-from orders.models import Letter, Order, SizeSold
+from orders.models import IssuedDocument, Letter, Order, SizeSold
 from orders.money import amount
 from orders.spreadsheets import Cell, csv_response
 from patterns.models import Pattern
@@ -36,6 +36,7 @@ def owner_orders(request: HttpRequest) -> HttpResponse:
     context = {
         "page": page,
         "words": words,
+        **_files_that_need_her(),
         "letters_given_up": Letter.objects.given_up()[:LETTERS_ON_A_PAGE],
         "letters_waiting": waiting.count(),
         "letter_failing": waiting.exclude(last_error="").last(),
@@ -47,6 +48,13 @@ def owner_orders(request: HttpRequest) -> HttpResponse:
 def letter_again(request: HttpRequest, pk: int) -> HttpResponse:
     """Let a letter that could not be sent be tried again; pressed twice, it is tried once."""
     get_object_or_404(Letter, pk=pk).try_again(timezone.now())
+    return redirect_page(request, "orders:owner-orders")
+
+
+@owners_act("orders.change_issueddocument")
+def try_again(request: HttpRequest) -> HttpResponse:
+    """Let the worker begin afresh with the files that it has given up."""
+    IssuedDocument.objects.given_up(timezone.now()).order_by().try_again()
     return redirect_page(request, "orders:owner-orders")
 
 
@@ -78,6 +86,14 @@ def sizes_sold_csv(request: HttpRequest) -> HttpResponseBase:
     )
     head = ("pattern", "measure", "size", "units", "size as decimal", "nanometres", "sold")
     return csv_response("sizes-sold.csv", head, rows)
+
+
+def _files_that_need_her() -> dict[str, Any]:
+    """The files that the worker has given up, and how many have waited so long that it cannot be at work."""
+    now = timezone.now()
+    given_up = IssuedDocument.objects.given_up(now).select_related("line__order")
+    given_up = given_up.defer("line__sized", "line__layouts")
+    return {"given_up": list(given_up), "overdue": IssuedDocument.objects.overdue(now).count()}
 
 
 def _order_rows() -> Iterator[Sequence[Cell]]:

@@ -1,6 +1,5 @@
 """Placing an order: everything that a sale must leave behind, in one transaction."""
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from fractions import Fraction
@@ -11,15 +10,15 @@ from django.db import IntegrityError, transaction
 from orders import letters
 from orders.errors import KeyUsedError, LimitMetError, RefusedSizeError, RevisedError
 from orders.keys import token_of, tokens_of
-from orders.models import IssuedDocument, Order, OrderLine, SizeSold, hashed
+from orders.models import Order, OrderLine, SizeSold, hashed
+from orders.promising import promise
 from orders.sizes import millionths, nanometres
 from patterns.cutting.wish import NO_WISH, Wish
 from patterns.cutting.wish import to_json as wish_json
-from patterns.documents.names import clean_name, licence_line
+from patterns.documents.names import clean_name
 from patterns.drafting.lengths import exact
 from patterns.drafting.sized import SizedMeasure, SizedPattern
 from patterns.drafting.sized_json import to_json
-from patterns.drawings.template import has_templates
 from patterns.models import Revision
 from studio.models import Shop
 
@@ -91,7 +90,7 @@ def _placed_before(wish: _Wish) -> Placed | None:
 
 def _is_what_was_placed(wish: _Wish, order: Order) -> bool:
     """Whether the order is for the same size of the same revision and cloth, and for the same person."""
-    lines = [(line.revision_id, line.sized, line.wish) for line in order.lines.all()]
+    lines = [(line.revision_id, line.sized, line.wish) for line in order.lines.sold()]
     wanted = [(wish.revision.pk, wish.data, wish.cloth)]
     return (order.name, order.email, lines) == (wish.name, wish.email, wanted)
 
@@ -121,22 +120,10 @@ def _place(wish: _Wish, source: str, now: datetime) -> Placed:
         price_minor=0,
         currency=currency,
     )
-    at_the_foot = licence_line(str(order.number), order.name)
-    IssuedDocument.objects.bulk_create(
-        IssuedDocument(line=line, kind=kind, paper=paper, licence_line=at_the_foot)
-        for kind, paper in _promised(wish.sized)
-    )
+    promise(line, wish.sized)
     SizeSold.objects.bulk_create(_size_sold(line, wish, measure) for measure in wish.sized.measures)
     letters.order_placed(order, now)
     return Placed(order, token)
-
-
-def _promised(sized: SizedPattern) -> Iterator[tuple[IssuedDocument.Kind, IssuedDocument.Paper]]:
-    """Yield what comes with a pattern: its book, and templates of pieces that a ruler does not serve for."""
-    kinds, papers = IssuedDocument.Kind, IssuedDocument.Paper
-    yield from ((kinds.BOOK, paper) for paper in (papers.A4, papers.LETTER))
-    if has_templates(sized):
-        yield from ((kinds.TEMPLATES, paper) for paper in papers)
 
 
 def _hold_to_limits(email: str, source: str, now: datetime) -> None:

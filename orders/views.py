@@ -1,22 +1,17 @@
-"""The customer's pages: ordering, the order behind its link, and its files."""
+"""The customer's pages: ordering. What follows an order is in `delivery_views`."""
 
-from collections.abc import Callable
 from dataclasses import dataclass
-from functools import wraps
 from typing import Any
 
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, render
-from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.cache import never_cache
-from django.views.decorators.http import require_http_methods, require_safe
+from django.views.decorators.http import require_http_methods
 
 from orders.errors import OrderError
 from orders.forms import OrderForm
-from orders.issuing import issue
 from orders.keys import key_of
-from orders.models import IssuedDocument, Order
 from orders.placing import Placed, place_order
 from patterns.cutting.wish import Wish
 from patterns.drafting.sized import SizedPattern
@@ -27,22 +22,6 @@ from patterns.size_page import drawing
 from patterns.sources import source
 from patterns.views import usual_units
 from studio.htmx import redirect_page
-
-View = Callable[..., HttpResponse]
-
-
-def behind_a_link(view: View) -> View:
-    """A page that whoever holds its link may read: no copy is kept, nothing lists it or hands the link on."""
-
-    @wraps(view)
-    def private(*args: Any, **kwargs: Any) -> HttpResponse:
-        response = view(*args, **kwargs)
-        response.headers["Cache-Control"] = "private, no-store"
-        response.headers["X-Robots-Tag"] = "noindex, nofollow"
-        response.headers["Referrer-Policy"] = "no-referrer"
-        return response
-
-    return private
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -113,35 +92,3 @@ def _new_context(request: HttpRequest, form: OrderForm, revision: Revision, chos
         "cut_count": sum(piece.cut for piece in chosen.sized.pieces),
         "query": request.GET.urlencode(),
     }
-
-
-@require_safe
-@behind_a_link
-def order_detail(request: HttpRequest, token: str) -> HttpResponse:
-    order = get_object_or_404(Order.objects.behind(token).prefetch_related("lines__documents"))
-    lines = [(line, line.sized_pattern) for line in order.lines.all()]
-    context = {
-        "order": order,
-        "token": token,
-        "link": request.build_absolute_uri(reverse("orders:order-detail", args=[token])),
-        "lines": [(line, sized, drawing(sized)) for line, sized in lines],
-    }
-    return render(request, "orders/order_detail.html", context)
-
-
-@require_safe
-@behind_a_link
-def download(request: HttpRequest, token: str, line: int, kind: str, paper: str) -> HttpResponse:
-    documents = IssuedDocument.objects.behind(token).select_related("line")
-    document = get_object_or_404(documents, line__position=line, kind=kind, paper=paper)
-    content = issue(document)
-    if request.method == "GET":
-        document.count_download(timezone.now())
-    return HttpResponse(
-        content,
-        content_type="application/pdf",
-        headers={
-            "Content-Disposition": f'attachment; filename="{document.file_name}"',
-            "Content-Length": len(content),
-        },
-    )

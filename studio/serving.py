@@ -1,15 +1,23 @@
 """The built-in web server: granian, several processes of several threads each."""
 
 import logging
+import os
+import signal
 import socket
+import sys
+from contextlib import nullcontext
 
 from django.conf import settings
 from django.core.management.base import CommandError
 from django.db import connection
 from django.db.migrations.executor import MigrationExecutor
 
+from studio.env import PROJECT
+from studio.keeping import kept_running
+
 # Seconds that a request under way has to end when the server is told to stop.
 PATIENCE = 20
+WORKER = (sys.executable, str(PROJECT / "manage.py"), "work", "--ends-with-input")
 
 
 def address(host: str, port: int) -> str:
@@ -45,8 +53,11 @@ def refuse_taken(host: str, port: int) -> None:
             ) from error
 
 
-def serve(host: str, port: int, workers: int, threads: int) -> None:
-    """Serve the shop until the process is told to stop (Ctrl-C, or SIGTERM)."""
+def serve(host: str, port: int, workers: int, threads: int, *, with_worker: bool) -> None:
+    """Serve the shop until the process is told to stop (Ctrl-C, or SIGTERM).
+
+    with_worker: whether the process that makes the files of orders runs beside it.
+    """
     from granian.constants import Interfaces
     from granian.log import LogLevels
     from granian.server import Server
@@ -54,7 +65,7 @@ def serve(host: str, port: int, workers: int, threads: int) -> None:
     # The command's own connection must not be shared with the processes that it starts.
     connection.close()
     logging.getLogger("_granian").setLevel(logging.WARNING)
-    Server(
+    server = Server(
         "studio.wsgi:application",
         address=host,
         port=port,
@@ -64,4 +75,13 @@ def serve(host: str, port: int, workers: int, threads: int) -> None:
         respawn_failed_workers=True,
         workers_kill_timeout=PATIENCE,
         log_level=LogLevels.warning,
-    ).serve()
+    )
+    # Ctrl-C goes to every process of the terminal. A web process that is told by it and then by the server,
+    # too, never stops; so only the server hears it.
+    os.register_at_fork(after_in_child=_be_deaf_to_ctrl_c)
+    with kept_running(WORKER) if with_worker else nullcontext():
+        server.serve()
+
+
+def _be_deaf_to_ctrl_c() -> None:
+    signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})

@@ -62,6 +62,10 @@ EMAIL_FILE_PATH = SHOP_DATA / "letters"
 # Seconds for each step of a talk with the mail server.
 EMAIL_TIMEOUT = 20
 
+# How long the links of an order's files open and how many downloads they are good for, until renewed.
+PASS_DAYS = env_int("PASS_DAYS", 90, least=1, most=3650)
+PASS_DOWNLOADS = env_int("PASS_DOWNLOADS", 25, least=1, most=100_000)
+
 INSTALLED_APPS = [
     "studio.apps.StudioConfig",
     "patterns.apps.PatternsConfig",

@@ -37,6 +37,8 @@ SETTINGS = (
     "EMAIL_PASSWORD",
     "EMAIL_PASSWORD_FILE",
     "EMAIL_FROM",
+    "PASS_DAYS",
+    "PASS_DOWNLOADS",
 )
 for name in SETTINGS:
     os.environ.pop(name, None)

@@ -7,20 +7,42 @@ from datetime import datetime, timedelta
 from django.db import models
 from django.db.models import F, Q
 
-from orders.models.links import opened_by
-
 # A download that breaks off and goes on, or is asked for in ranges, is one download.
 ONE_DOWNLOAD = timedelta(minutes=10)
+# What could not be made is tried again after these pauses; after the last attempt it waits for the owner.
+PAUSES = (timedelta(seconds=10), timedelta(minutes=1), timedelta(minutes=10), timedelta(hours=1))
+MOST_ATTEMPTS = len(PAUSES) + 1
+# Longer than an attempt can last: what was begun and never finished is begun again then.
+CLAIMED_FOR = timedelta(seconds=90)
+OVERDUE_AFTER = timedelta(minutes=15)
+UNFINISHED = "It was begun and not finished: the worker was ended."
+LONGEST_FAILURE = 300
 
 
 class IssuedDocumentQuerySet(models.QuerySet["IssuedDocument"]):
-    def behind(self, token: str) -> IssuedDocumentQuerySet:
-        """The documents of the order one of whose links holds the token."""
-        return self.filter(opened_by(token, "line__order__"))
-
     def wanted(self) -> IssuedDocumentQuerySet:
         """Documents that were promised and have not been made yet."""
-        return self.filter(checksum="")
+        return self.filter(issued_at=None)
+
+    def due(self, now: datetime) -> IssuedDocumentQuerySet:
+        """Wanted documents that may be tried now, the oldest first."""
+        return self.wanted().filter(_may_be_tried(now), attempts__lt=MOST_ATTEMPTS).order_by("pk")
+
+    def given_up(self, now: datetime) -> IssuedDocumentQuerySet:
+        """Wanted documents whose last attempt failed: they wait for the owner."""
+        return self.wanted().filter(_may_be_tried(now), attempts__gte=MOST_ATTEMPTS).order_by("pk")
+
+    def overdue(self, now: datetime) -> IssuedDocumentQuerySet:
+        """Documents that have been due for so long that no worker can be at work."""
+        return self.due(now - OVERDUE_AFTER).filter(line__order__placed_at__lt=now - OVERDUE_AFTER)
+
+    def try_again(self) -> int:
+        """Let the worker begin with them afresh; return how many there are."""
+        return self.update(attempts=0, try_after=None)
+
+
+def _may_be_tried(now: datetime) -> Q:
+    return Q(try_after=None) | Q(try_after__lte=now)
 
 
 class IssuedDocument(models.Model):
@@ -28,6 +50,7 @@ class IssuedDocument(models.Model):
 
     body_address: where the unstamped body is kept. checksum: sha256 of the stamped file as first issued.
     The file itself is not kept: body and licence line make it again.
+    attempts: how often it was begun. try_after: not to be tried before then. failure: why it is not there.
     """
 
     class Kind(models.TextChoices):
@@ -48,6 +71,9 @@ class IssuedDocument(models.Model):
     issued_at = models.DateTimeField(null=True, blank=True)
     pages = models.PositiveIntegerField(null=True, blank=True)
     size_bytes = models.PositiveBigIntegerField(null=True, blank=True)
+    attempts = models.PositiveSmallIntegerField(default=0)
+    try_after = models.DateTimeField(null=True, blank=True)
+    failure = models.CharField("why it could not be made", max_length=LONGEST_FAILURE, blank=True, default="")
     downloads = models.PositiveIntegerField(default=0)
     downloaded_at = models.DateTimeField("last downloaded at", null=True, blank=True)
 
@@ -55,6 +81,8 @@ class IssuedDocument(models.Model):
 
     class Meta:
         ordering = ("line", "kind", "paper")
+        # The worker asks every second; an index of what is wanted only is nearly empty.
+        indexes = (models.Index(fields=("try_after",), condition=Q(issued_at=None), name="document_wanted"),)
         constraints = (
             models.UniqueConstraint(fields=("line", "kind", "paper"), name="document_once"),
             models.CheckConstraint(
@@ -68,16 +96,44 @@ class IssuedDocument(models.Model):
 
     @property
     def file_name(self) -> str:
-        """What the customer's computer calls it: the pattern, the paper and the order."""
+        """What the customer's computer calls it: the pattern, the paper, the order; and the second units."""
         pattern = self.line.sized["recipe"]
-        return f"{pattern}-{self.kind}-{self.paper}-order-{self.line.order_id}.pdf"
+        units = f"-in-{self.line.sized['units']}" if self.line.beside_id else ""
+        return f"{pattern}-{self.kind}-{self.paper}{units}-order-{self.line.order_id}.pdf"
 
     @property
     def is_issued(self) -> bool:
         return self.checksum != ""
 
+    @property
+    def has_failed(self) -> bool:
+        """Whether an attempt failed, or more than one was never finished: no web process tries it then."""
+        return not self.is_issued and self.failure != "" and (self.failure != UNFINISHED or self.attempts > 1)
+
+    def is_given_up(self, now: datetime) -> bool:
+        """Whether it waits for the owner, as `given_up` finds it."""
+        may_be_tried = self.try_after is None or self.try_after <= now
+        return not self.is_issued and self.attempts >= MOST_ATTEMPTS and may_be_tried
+
+    def claim(self, now: datetime) -> bool:
+        """Begin an attempt, unless somebody else has begun one; it counts even if it is never finished."""
+        due = IssuedDocument.objects.due(now).filter(pk=self.pk).order_by()
+        begun = due.update(attempts=F("attempts") + 1, try_after=now + CLAIMED_FOR, failure=UNFINISHED)
+        if begun:
+            self.attempts += 1
+        return begun == 1
+
+    def put_off(self, failure: str, now: datetime) -> None:
+        """Say why an attempt failed, and when the next one may be; after the last there is none."""
+        is_last = self.attempts >= MOST_ATTEMPTS
+        IssuedDocument.objects.wanted().filter(pk=self.pk).update(
+            failure=failure[:LONGEST_FAILURE],
+            try_after=None if is_last else now + PAUSES[self.attempts - 1],
+        )
+
+    def is_same_download(self, now: datetime) -> bool:
+        """Whether what is asked for now goes on with the last download."""
+        return self.downloaded_at is not None and self.downloaded_at > now - ONE_DOWNLOAD
+
     def count_download(self, now: datetime) -> None:
-        """Count one more download, unless the last one was only minutes ago."""
-        recent = Q(downloaded_at__gt=now - ONE_DOWNLOAD)
-        counted = IssuedDocument.objects.filter(~recent | Q(downloaded_at=None), pk=self.pk)
-        counted.update(downloads=F("downloads") + 1, downloaded_at=now)
+        IssuedDocument.objects.filter(pk=self.pk).update(downloads=F("downloads") + 1, downloaded_at=now)

@@ -52,8 +52,10 @@ class OrderQuerySet(models.QuerySet["Order"]):
         return self.filter(found)
 
     def with_lines(self) -> OrderQuerySet:
-        """Each order with its lines, their sizes and files; the drawings' data stay in the table."""
-        lines = OrderLine.objects.without_data().prefetch_related("sizes", "documents")
+        """Each order with what was sold, its sizes and files; the drawings' data stay in the table."""
+        others = OrderLine.objects.without_data().prefetch_related("documents")
+        lines = OrderLine.objects.sold().without_data()
+        lines = lines.prefetch_related("sizes", "documents", Prefetch("other_system", queryset=others))
         return self.prefetch_related(Prefetch("lines", queryset=lines))
 
 
@@ -94,13 +96,18 @@ class OrderLineQuerySet(models.QuerySet["OrderLine"]):
         """The lines without their sized patterns, which are some 50 KB each, and without their layouts."""
         return self.defer("sized", "layouts")
 
+    def sold(self) -> OrderLineQuerySet:
+        """The lines that were ordered, without those that only give one of them in the other unit system."""
+        return self.filter(beside=None)
+
 
 class OrderLine(models.Model):
     """One pattern at one size. `sized` is kept for good and never written again.
 
     wish: what the customer said of the cloth, as JSON of `patterns.cutting.wish`; null where nothing.
     layouts: the shopping list, as JSON of `patterns.cutting.listing_json`; null until `orders.cloth` has
-    made it, then never written again.
+    made it, then never written again. beside: the line that this one is the other unit system of; it costs
+    nothing and is not counted as sold.
     """
 
     order = models.ForeignKey(Order, on_delete=models.PROTECT, related_name="lines")
@@ -113,6 +120,9 @@ class OrderLine(models.Model):
     quantity = models.PositiveSmallIntegerField(default=1)
     price_minor = models.PositiveBigIntegerField()
     currency = models.CharField(max_length=3)
+    beside = models.OneToOneField(
+        "self", on_delete=models.PROTECT, null=True, blank=True, related_name="other_system"
+    )
 
     objects = OrderLineQuerySet.as_manager()
 
@@ -137,8 +147,14 @@ class OrderLine(models.Model):
 
     @property
     def download_count(self) -> int:
-        """Of all its documents. A query, unless `Order.objects.with_lines` brought them."""
-        return sum(document.downloads for document in self.documents.all())
+        """Of all its documents, in both systems. Queries, unless `Order.objects.with_lines` brought them."""
+        lines = [self] if self.other is None else [self, self.other]
+        return sum(document.downloads for line in lines for document in line.documents.all())
+
+    @property
+    def other(self) -> OrderLine | None:
+        """The line that gives this one in the other unit system. A query, unless it was brought."""
+        return getattr(self, "other_system", None)
 
     @property
     def has_templates(self) -> bool:

@@ -12,10 +12,12 @@ import pikepdf
 import pytest
 from django.contrib.auth.models import User
 from django.test import Client
+from django.utils import timezone
 
-from orders import issuing
+from orders import delivery_views, issuing
 from orders.keys import new_key
 from orders.models import IssuedDocument
+from orders.passes import current_pass, token_of_pass
 from orders.placing import Placed, place_order
 from patterns.cutting.listing import ShoppingList
 from patterns.drafting.sized import SizedPattern
@@ -112,6 +114,11 @@ def words_of(response: Any) -> str:
     return " ".join(unescape(re.sub(r"<[^>]*>", " ", inline)).split())
 
 
+def pass_of(placed: Placed) -> str:
+    """The token in the links of an order's files."""
+    return token_of_pass(current_pass(placed.order, timezone.now()))
+
+
 @pytest.fixture
 def make_pattern(db: None) -> Callable[..., Pattern]:
     def make(
@@ -178,6 +185,7 @@ def blank_book(monkeypatch: pytest.MonkeyPatch) -> list[tuple[SizedPattern, str]
         return blank_page()
 
     monkeypatch.setattr(issuing, "MAKERS", {IssuedDocument.Kind.BOOK: body})
+    monkeypatch.setattr(delivery_views, "made_apart", issuing.made_here)
     return asked
 
 

@@ -12,7 +12,7 @@ from orders.models import IssuedDocument
 from orders.placing import Placed
 from patterns import starters
 from studio.models import Shop
-from tests.orders.conftest import text_of, words_of
+from tests.orders.conftest import pass_of, text_of, words_of
 
 Maker = Callable[..., Placed]
 
@@ -37,9 +37,10 @@ def test_files_of_both_papers_can_be_downloaded(client: Client, make_order: Make
     placed = make_order()
     page = text_of(client.get(address(placed.token)))
     for paper in ("a4", "letter"):
-        assert reverse("orders:download", args=[placed.token, 1, "book", paper]) in page
+        assert reverse("orders:download", args=[pass_of(placed), 1, "book", paper]) in page
     assert f"At the foot of each page stands: Order {placed.order.number} · made for Ada Example" in page
-    assert page.count("made when you first download it") == 2
+    assert "0 of 2 files made." in page
+    assert page.count("PDF, being made") == 2
 
 
 def test_pages_and_size_once_they_are_known(client: Client, make_order: Maker, blank_book: list[Any]) -> None:
@@ -47,7 +48,8 @@ def test_pages_and_size_once_they_are_known(client: Client, make_order: Maker, b
     issue(IssuedDocument.objects.get(line__order=placed.order, paper="a4"))
     page = text_of(client.get(address(placed.token)))
     assert "PDF, 1 page, " in page
-    assert page.count("made when you first download it") == 1
+    assert "1 of 2 files made." in page
+    assert page.count("PDF, being made") == 1
 
 
 def test_time_is_the_shops(client: Client, make_order: Maker) -> None:
@@ -63,7 +65,7 @@ def test_nothing_keeps_or_lists_it_or_hands_the_link_on(client: Client, make_ord
     headers = client.get(address(make_order().token)).headers
     assert "no-store" in headers["Cache-Control"]
     assert "noindex" in headers["X-Robots-Tag"]
-    assert headers["Referrer-Policy"] == "no-referrer"
+    assert headers["Referrer-Policy"] == "strict-origin"
 
 
 def test_stranger_gets_404(client: Client, make_order: Maker) -> None:
@@ -110,7 +112,7 @@ def test_templates_are_offered_beside_the_book(
     placed = make_order(make_pattern("round-bucket", starters.text_of("round-bucket")))
     page = text_of(client.get(address(placed.token)))
     for paper in ("a4", "letter", "large"):
-        assert reverse("orders:download", args=[placed.token, 1, "templates", paper]) in page
+        assert reverse("orders:download", args=[pass_of(placed), 1, "templates", paper]) in page
     assert "Full-size templates on one large sheet" in page
     assert "measure the square on it" in page
 

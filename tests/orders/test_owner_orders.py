@@ -1,5 +1,6 @@
 import csv
 from collections.abc import Callable
+from datetime import timedelta
 from typing import Any
 
 import pytest
@@ -8,13 +9,16 @@ from django.db import connection
 from django.test import Client
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
+from django.utils import timezone
 
-from orders.models import Letter
+from orders.models import IssuedDocument, Letter
+from orders.models.documents import MOST_ATTEMPTS
 from orders.placing import Placed
 from tests.orders.conftest import text_of, words_of
 
 Maker = Callable[..., Placed]
 LIST = "/workroom/orders/"
+AGAIN = "/workroom/orders/files/"
 CSV = "/workroom/orders/orders.csv"
 
 
@@ -211,7 +215,7 @@ def test_records_show_no_hash(owner_client: Client, make_order: Maker) -> None:
 # Letters that could not be sent
 
 
-def given_up(make_order: Maker) -> Letter:
+def letter_given_up(make_order: Maker) -> Letter:
     make_order()
     Letter.objects.update(due_at=None, tries=10, last_error="SMTPDataError: <no such box>")
     return Letter.objects.get()
@@ -220,7 +224,7 @@ def given_up(make_order: Maker) -> Letter:
 def test_letter_that_could_not_be_sent_is_shown_and_tried_again(
     owner_client: Client, make_order: Maker
 ) -> None:
-    letter = given_up(make_order)
+    letter = letter_given_up(make_order)
     page = text_of(owner_client.get(LIST))
     assert "Letters that could not be sent" in page
     assert "SMTPDataError: &lt;no such box&gt;" in page
@@ -238,7 +242,7 @@ def test_letters_that_go_out_are_not_spoken_of(owner_client: Client, make_order:
 
 
 def test_trying_again_needs_the_permission_and_a_post(client: Client, make_order: Maker) -> None:
-    path = f"/workroom/letters/{given_up(make_order).pk}/again/"
+    path = f"/workroom/letters/{letter_given_up(make_order).pk}/again/"
     helper = User.objects.create_user("helper", is_staff=True)
     assert client.post(path).status_code == 302
     client.force_login(helper)
@@ -247,3 +251,54 @@ def test_trying_again_needs_the_permission_and_a_post(client: Client, make_order
     assert client.get(path).status_code == 405
     assert client.post("/workroom/letters/999/again/").status_code == 404
     assert client.post(path).status_code == 303
+
+
+def given_up(**changed: Any) -> None:
+    values = {"attempts": MOST_ATTEMPTS, "failure": "It took longer than 60 seconds.", **changed}
+    IssuedDocument.objects.filter(paper="a4").update(**values)
+
+
+def test_files_that_were_given_up_are_shown_with_the_reason(owner_client: Client, make_order: Maker) -> None:
+    order = make_order(now=timezone.now()).order
+    assert "Files that need you" not in words_of(owner_client.get(LIST))
+    given_up()
+    page = words_of(owner_client.get(LIST))
+    assert "1 file of orders could not be made" in page
+    says = f"Order {order.number} for Ada Example: Plain tray, instruction book on A4. It took longer than 60"
+    assert says in page
+    assert "worker" not in page
+
+
+def test_button_lets_them_be_tried_again(owner_client: Client, make_order: Maker) -> None:
+    make_order()
+    given_up()
+    assert owner_client.post(AGAIN).headers["Location"] == LIST
+    document = IssuedDocument.objects.get(paper="a4")
+    assert (document.attempts, document.try_after) == (0, None)
+    assert "Files that need you" in words_of(owner_client.get(LIST))  # an old order: no worker is at work
+    assert "could not be made" not in words_of(owner_client.get(LIST))
+
+
+def test_worker_that_does_not_run_is_noticed(owner_client: Client, make_order: Maker) -> None:
+    make_order(now=timezone.now() - timedelta(minutes=14))
+    assert "worker" not in words_of(owner_client.get(LIST))
+    make_order(now=timezone.now() - timedelta(minutes=16))
+    page = words_of(owner_client.get(LIST))
+    assert "2 files have waited to be made for more than a quarter of an hour." in page
+    assert "The worker seems not to run" in page
+
+
+@pytest.mark.parametrize("may", ["view_order", "view_issueddocument"])
+def test_who_may_only_look_tries_nothing(client: Client, make_order: Maker, may: str) -> None:
+    make_order()
+    given_up()
+    assert client.post(AGAIN).status_code == 302
+    user = User.objects.create_user("helper", is_staff=True)
+    user.user_permissions.add(Permission.objects.get(codename=may))
+    client.force_login(user)
+    assert client.post(AGAIN).status_code == 403
+    assert IssuedDocument.objects.get(paper="a4").attempts == MOST_ATTEMPTS
+
+
+def test_looking_tries_nothing(owner_client: Client) -> None:
+    assert owner_client.get(AGAIN).status_code == 405

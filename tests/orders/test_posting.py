@@ -242,5 +242,8 @@ def test_files_are_behind_every_link(make_order: Maker, client: Any, blank_book:
     send_due(NOW)
     (token,) = links_in(mail.outbox[0].body)
     for link in (token, placed.token):
-        assert client.get(f"/orders/{link}/1/book-a4.pdf").status_code == 200
+        page = client.get(f"/orders/{link}/").content.decode()
+        file = re.search(r"/downloads/[^\"]*/1/book-a4\.pdf", page)
+        assert file is not None
+        assert client.get(file[0]).status_code == 200
     assert client.get(f"/orders/{'A' * 43}/1/book-a4.pdf").status_code == 404

@@ -64,10 +64,14 @@ def test_database_must_be_up_to_date(free_port, monkeypatch):
 @pytest.mark.usefixtures("gathered")
 def test_serve_says_where_and_serves_as_it_is_told(monkeypatch, capsys, free_port):
     told = []
-    monkeypatch.setattr("studio.management.commands.serve.serve", lambda *args: told.append(args))
+    monkeypatch.setattr(
+        "studio.management.commands.serve.serve", lambda *args, **named: told.append((args, named))
+    )
     call_command("serve", "--port", str(free_port), "--workers", "1", "--threads", "3")
-    assert told == [("127.0.0.1", free_port, 1, 3)]
-    assert capsys.readouterr().out == f"Serving http://127.0.0.1:{free_port}/ (Ctrl-C stops it)\n"
+    call_command("serve", "--port", str(free_port), "--workers", "1", "--threads", "3", "--no-worker")
+    where = ("127.0.0.1", free_port, 1, 3)
+    assert told == [(where, {"with_worker": True}), (where, {"with_worker": False})]
+    assert capsys.readouterr().out == 2 * f"Serving http://127.0.0.1:{free_port}/ (Ctrl-C stops it)\n"
 
 
 @pytest.fixture
@@ -97,16 +101,42 @@ def fetched(url: str, patience: float = 30) -> tuple[int, dict[str, str], str]:
         time.sleep(0.2)
 
 
-def test_shop_is_served_and_stops_when_told(shop, free_port):
+def child_that_runs(parent: int, command: str, patience: float = 30) -> int:
+    """The number of a server's child that runs a command of the shop, waited for."""
+    until = time.monotonic() + patience
+    while time.monotonic() < until:
+        for thread in Path(f"/proc/{parent}/task").iterdir():
+            for child in (thread / "children").read_text().split():
+                if command in Path(f"/proc/{child}/cmdline").read_text().split("\0"):
+                    return int(child)
+        time.sleep(0.1)
+    raise AssertionError(f"No child runs {command}.")
+
+
+def stop(server: subprocess.Popen) -> None:
+    server.send_signal(signal.SIGTERM)
+
+
+def press_ctrl_c(server: subprocess.Popen) -> None:
+    """As a terminal does: every process of its group is told, not only the server."""
+    os.killpg(server.pid, signal.SIGINT)
+
+
+def test_shop_is_served_with_its_worker_and_stops_when_told(shop, free_port):
     command = [sys.executable, "manage.py", "serve", "--port", str(free_port), "--workers", "1"]
-    with subprocess.Popen(command, cwd=PROJECT, env=shop, stdout=subprocess.PIPE, text=True) as server:
-        try:
-            status, headers, page = fetched(f"http://127.0.0.1:{free_port}/")
-            assert (status, headers["x-frame-options"]) == (200, "DENY")
-            style = page.split('<link rel="stylesheet" href="')[1].split('"')[0]
-            status, headers, _ = fetched(f"http://127.0.0.1:{free_port}{style}")
-            assert (status, "immutable" in headers["cache-control"]) == (200, True)
-        finally:
-            server.send_signal(signal.SIGTERM)
-        assert server.wait(timeout=30) == 0
-        assert server.stdout.read() == f"Serving http://127.0.0.1:{free_port}/ (Ctrl-C stops it)\n"
+    to = {"stdout": subprocess.PIPE, "stderr": subprocess.STDOUT, "text": True, "start_new_session": True}
+    for tell in (stop, press_ctrl_c):
+        with subprocess.Popen(command, cwd=PROJECT, env=shop, **to) as server:
+            try:
+                status, headers, page = fetched(f"http://127.0.0.1:{free_port}/")
+                assert (status, headers["x-frame-options"]) == (200, "DENY")
+                style = page.split('<link rel="stylesheet" href="')[1].split('"')[0]
+                status, headers, _ = fetched(f"http://127.0.0.1:{free_port}{style}")
+                assert (status, "immutable" in headers["cache-control"]) == (200, True)
+                worker = child_that_runs(server.pid, "work")
+            finally:
+                tell(server)
+            assert server.wait(timeout=60) == 0
+            assert not Path(f"/proc/{worker}").exists()
+            # Nothing more: no process had to be killed because it did not stop.
+            assert server.stdout.read() == f"Serving http://127.0.0.1:{free_port}/ (Ctrl-C stops it)\n"

@@ -1,0 +1,106 @@
+"""What an order's page shows of its files: how far they are, and by which pass they open."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime
+
+from django.utils.safestring import SafeString
+
+from orders.models import DownloadPass, IssuedDocument, Order, OrderLine
+from orders.passes import current_pass, token_of_pass
+from patterns.documents.words import UNIT_WORDS
+from patterns.drafting.sized import SizedPattern
+from patterns.drafting.units import Units
+from patterns.size_page import drawing
+
+# While files are being made the page asks again; often only so long as one may be ready any moment.
+SECONDS_SOON, SECONDS_LATER = 2, 20
+
+
+@dataclass(frozen=True, slots=True)
+class Files:
+    """The files of one line. ask_again: after how many seconds the page asks how far they are; 0: never.
+
+    units: in words, where the line is there in both systems and this is the second; else empty.
+    """
+
+    line: OrderLine
+    documents: tuple[IssuedDocument, ...]
+    ask_again: int
+    units: str
+
+    @property
+    def made(self) -> int:
+        return sum(document.is_issued for document in self.documents)
+
+    @property
+    def are_all_made(self) -> bool:
+        return self.made == len(self.documents)
+
+    @property
+    def have_failed(self) -> bool:
+        return any(document.has_failed for document in self.documents)
+
+
+@dataclass(frozen=True, slots=True)
+class PassShown:
+    """An order's pass, and the token in the links that it opens; none where it opens nothing any more."""
+
+    download_pass: DownloadPass
+    token: str
+    has_ended: bool
+
+    @property
+    def is_used_up(self) -> bool:
+        return self.download_pass.is_used_up
+
+
+@dataclass(frozen=True, slots=True)
+class LineShown:
+    """A line with its size. other_units: which it can be had in as well, in words; empty if it is there."""
+
+    line: OrderLine
+    sized: SizedPattern
+    drawing: SafeString | None
+    files: Files
+    other_units: str
+
+    @property
+    def units(self) -> str:
+        return UNIT_WORDS[self.sized.units]
+
+
+def pass_shown(order: Order, now: datetime) -> PassShown:
+    one = current_pass(order, now)
+    return PassShown(one, token_of_pass(one) if one.is_good(now) else "", one.has_ended(now))
+
+
+def files_of(line: OrderLine, now: datetime) -> Files:
+    """Return the files of a line in the models' order. A query, unless its documents were brought."""
+    kinds, papers = IssuedDocument.Kind.values, IssuedDocument.Paper.values
+    documents = sorted(
+        line.documents.all(), key=lambda each: (kinds.index(each.kind), papers.index(each.paper))
+    )
+    units = UNIT_WORDS[Units(line.sized["units"])] if line.beside_id else ""
+    return Files(line, tuple(documents), _ask_again(documents, now), units)
+
+
+def _ask_again(documents: Sequence[IssuedDocument], now: datetime) -> int:
+    wanted = [document for document in documents if not document.is_issued and not document.is_given_up(now)]
+    if not wanted:
+        return 0
+    return SECONDS_LATER if all(document.has_failed for document in wanted) else SECONDS_SOON
+
+
+def lines_shown(order: Order, now: datetime) -> list[LineShown]:
+    """Return the order's lines, each followed by itself in the other unit system where that is kept."""
+    lines = list(order.lines.all())
+    lines.sort(key=lambda line: (line.beside_id or line.pk, line.position))
+    kept = {line.beside_id for line in lines}
+    return [_line_shown(line, now, may_turn=not line.beside_id and line.pk not in kept) for line in lines]
+
+
+def _line_shown(line: OrderLine, now: datetime, *, may_turn: bool) -> LineShown:
+    sized = line.sized_pattern
+    (other,) = set(UNIT_WORDS) - {sized.units}
+    return LineShown(line, sized, drawing(sized), files_of(line, now), UNIT_WORDS[other] if may_turn else "")

@@ -1,0 +1,76 @@
+import os
+import signal
+import time
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from orders import limits
+from orders.apart import failure_of
+
+
+def raises() -> None:
+    raise ValueError("a label lies on another")
+
+
+def asks_for_too_much() -> None:
+    bytearray(1 << 42)
+
+
+def takes_too_long() -> None:
+    signal.alarm(1)
+    time.sleep(30)
+
+
+def works_too_much() -> None:
+    os.kill(os.getpid(), signal.SIGXCPU)
+
+
+def is_killed() -> None:
+    os.kill(os.getpid(), signal.SIGKILL)
+
+
+def exits() -> None:
+    raise SystemExit(0)
+
+
+def test_act_is_done_in_another_process(tmp_path: Path) -> None:
+    mark = tmp_path / "mark"
+    assert failure_of(lambda: mark.write_text(str(os.getpid()))) == ""
+    assert int(mark.read_text()) != os.getpid()
+
+
+@pytest.mark.parametrize(
+    ("act", "says"),
+    [
+        (raises, "ValueError: a label lies on another"),
+        (asks_for_too_much, "It needed more than 1536 MB of memory."),
+        (takes_too_long, "It took longer than 60 seconds."),
+        (works_too_much, "It needed more than 40 seconds of work."),
+        (is_killed, "It was ended by SIGKILL, perhaps for want of memory."),
+        (exits, "SystemExit: 0"),
+    ],
+)
+def test_failure_is_a_sentence(act: Callable[[], None], says: str) -> None:
+    assert failure_of(act) == says
+
+
+def test_limits_are_set(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The kernel ends who works on and on, and who waits for ever."""
+    monkeypatch.setattr(limits, "MOST_WORK_SECONDS", 1)
+
+    def works_on() -> None:
+        while True:
+            pass
+
+    assert failure_of(works_on) == limits.ENDS[signal.SIGXCPU]
+    monkeypatch.setattr(limits, "MOST_SECONDS", 1)
+    assert failure_of(lambda: time.sleep(30)) == limits.ENDS[signal.SIGALRM]
+
+
+def test_long_failure_is_cut_short() -> None:
+    def raises_at_length() -> None:
+        raise ValueError("é" * 100_000)
+
+    assert failure_of(raises_at_length).startswith("ValueError: éé")
