@@ -1,11 +1,28 @@
-"""The records of what was sold, to be read and not to be changed: a sale is corrected by another record."""
+"""The records of what was sold, to be read and not to be changed: a sale is corrected by another record.
 
+Only the rates of tax are the owner's to write.
+"""
+
+from decimal import Decimal
 from typing import Any
 
+from django import forms
 from django.contrib import admin
 from django.http import HttpRequest
 
-from orders.models import DownloadPass, IssuedDocument, Letter, Order, OrderLine, SizeSold
+from orders.models import (
+    DownloadPass,
+    IssuedDocument,
+    Letter,
+    Order,
+    OrderLine,
+    Payment,
+    PaymentEvent,
+    Refund,
+    SizeSold,
+    TaxRate,
+)
+from orders.models.tax import percent
 
 
 class ReadOnly:
@@ -46,7 +63,12 @@ class OrderAdmin(ReadOnly, admin.ModelAdmin):
     search_fields = ("=number", "name", "email")
     date_hierarchy = "placed_at"
     ordering = ("-number",)
-    fields = ("number", "placed_at", "name", "email", "total_minor", "currency")
+    fields = (
+        ("number", "placed_at", "name", "email", "country"),
+        ("total_minor", "currency", "tax_name", "tax_milli_percent", "tax_minor"),
+        ("way", "paid_minor", "refunded_minor", "paid_at", "invoice_number"),
+        ("consent_text", "consented_at"),
+    )
     inlines = (OrderLineInline,)
 
 
@@ -55,7 +77,12 @@ class OrderLineAdmin(ReadOnly, admin.ModelAdmin):
     list_display = ("order", "position", "title", "revision", "quantity", "price_minor", "currency")
     list_select_related = ("order", "revision", "revision__pattern")
     search_fields = ("title",)
-    fields = ("order", "position", "title", "revision", "quantity", "price_minor", "currency", "sized")
+    fields = (
+        ("order", "position", "title", "revision", "quantity"),
+        ("offer_kind", "price_minor", "currency", "tax_minor", "is_included"),
+        ("licence", "batch_minor", "batch_licence", "any_size_until"),
+        "sized",
+    )
     inlines = (SizeSoldInline, IssuedDocumentInline)
 
 
@@ -83,3 +110,66 @@ class DownloadPassAdmin(ReadOnly, admin.ModelAdmin):
     list_display = ("order", "number", "made_at", "ends_at", "used", "most", "renewed_at")
     search_fields = ("=order__number",)
     fields = list_display
+
+
+class RefundInline(ReadOnly, admin.TabularInline):
+    model = Refund
+    fields = ("amount_minor", "currency", "state", "reason", "asked_at", "asked_by", "done_at", "reference")
+
+
+@admin.register(Payment)
+class PaymentAdmin(ReadOnly, admin.ModelAdmin):
+    list_display = ("order", "provider", "amount_minor", "currency", "state", "begun_at", "paid_at")
+    list_filter = ("provider", "state")
+    list_select_related = ("order",)
+    search_fields = ("=order__number", "=reference", "=charge")
+    exclude = ("key", "address")
+    inlines = (RefundInline,)
+
+
+@admin.register(PaymentEvent)
+class PaymentEventAdmin(ReadOnly, admin.ModelAdmin):
+    list_display = ("event_id", "provider", "kind", "received_at", "outcome", "why")
+    list_filter = ("provider", "kind", "outcome")
+    search_fields = ("=event_id", "=reference", "=order_number")
+    exclude = ("payment_key", "refund_key")
+
+
+class TaxRateForm(forms.ModelForm):
+    """A rate, written in percent."""
+
+    rate = forms.DecimalField(
+        label="Rate in percent",
+        min_value=0,
+        max_value=100,
+        max_digits=6,
+        decimal_places=3,
+        help_text="20 or 5.5. The shop brings no rates: ask a licensed adviser which you have to charge.",
+    )
+
+    class Meta:
+        model = TaxRate
+        fields = ("country", "rate", "valid_from")
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        if self.instance.pk:
+            self.fields["rate"].initial = Decimal(self.instance.milli_percent) / 1000
+
+    def save(self, commit: bool = True) -> TaxRate:
+        self.instance.milli_percent = int(self.cleaned_data["rate"] * 1000)
+        rate: TaxRate = super().save(commit)
+        return rate
+
+
+@admin.register(TaxRate)
+class TaxRateAdmin(admin.ModelAdmin):
+    """What was sold keeps the rate it was sold with: a new rate is a new row with its own first day."""
+
+    form = TaxRateForm
+    list_display = ("country", "rate", "valid_from")
+    list_filter = ("country",)
+
+    @admin.display(ordering="milli_percent")
+    def rate(self, rate: TaxRate) -> str:
+        return percent(rate.milli_percent)

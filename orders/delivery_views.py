@@ -15,14 +15,17 @@ from orders.delivery import files_of, lines_shown, pass_shown
 from orders.errors import NoOtherSystemError
 from orders.issuing import issue
 from orders.models import DownloadPass, IssuedDocument, Order, OrderLine
+from orders.models.payments import granted
 from orders.other_system import in_other_system, keep_in_other_system, turned
 from orders.partial_content import file_response
 from orders.passes import may_download, renew, use
+from orders.payment_views import payment_state
 from orders.private_pages import behind_a_link
 from patterns.documents.paper import PaperName
 from patterns.documents.words import UNIT_WORDS
 from patterns.size_page import drawing
 from studio.htmx import redirect_page, wants_part
+from studio.models import Shop
 
 logger = logging.getLogger(__name__)
 
@@ -38,6 +41,7 @@ def order_detail(request: HttpRequest, token: str) -> HttpResponse:
         "link": request.build_absolute_uri(reverse("orders:order-detail", args=[token])),
         "lines": lines_shown(order, now),
         "pass": pass_shown(order, now),
+        "payment": payment_state(order, Shop.objects.current()),
     }
     return render(request, "orders/order_detail.html", context)
 
@@ -94,7 +98,7 @@ def other_system(request: HttpRequest, token: str, line: int) -> HttpResponse:
 @require_safe
 @behind_a_link
 def receipt(request: HttpRequest, token: str, paper: PaperName) -> HttpResponse:
-    order = get_object_or_404(Order.objects.behind(token))
+    order = get_object_or_404(Order.objects.behind(token).filter(granted()))
     shop = request.shop  # type: ignore[attr-defined]
     return file_response(request, receipts.receipt(order, shop, paper), f"receipt-order-{order.number}.pdf")
 
@@ -105,7 +109,7 @@ def download(request: HttpRequest, token: str, line: int, kind: str, paper: str)
     """Hand out a file by a pass; made first if need be. A part of it, or all, counts once in ten minutes."""
     now = timezone.now()
     one = get_object_or_404(DownloadPass.objects.behind(token))
-    documents = IssuedDocument.objects.filter(line__order=one.order_id).select_related("line")
+    documents = IssuedDocument.objects.granted().filter(line__order=one.order_id).select_related("line")
     document = get_object_or_404(documents, line__position=line, kind=kind, paper=paper)
     if not may_download(one, document, now):
         return _pass_ended(request, one)
@@ -123,7 +127,10 @@ def download(request: HttpRequest, token: str, line: int, kind: str, paper: str)
 
 
 def _line(token: str, position: int) -> OrderLine:
-    lines = OrderLine.objects.filter(order__in=Order.objects.behind(token), position=position)
+    """The line of an order that is paid."""
+    lines = OrderLine.objects.filter(
+        granted("order__"), order__in=Order.objects.behind(token), position=position
+    )
     return get_object_or_404(lines.select_related("order", "beside", "revision"))
 
 

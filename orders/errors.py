@@ -32,16 +32,54 @@ class RevisedError(OrderError):
         )
 
 
-class LimitMetError(OrderError):
-    """The e-mail address, or the place the request came from, has had its free orders.
+class NotForSaleError(OrderError):
+    """What the form asks for is not sold, or not for nothing."""
 
-    again_at: when the next one can be placed.
+    def __init__(self) -> None:
+        super().__init__("This is not sold in that way any more. Look at the pattern again.")
+
+
+class PriceChangedError(OrderError):
+    """The price is no longer the one that the page showed."""
+
+    def __init__(self, was: str, now: str) -> None:
+        super().__init__(
+            f"The price was {was} when this page was made, and is {now} now. Nothing was ordered. Look at it "
+            "again, and order only if you agree."
+        )
+
+
+class NotPaidError(OrderError):
+    """The order's files are not the customer's yet, or no longer."""
+
+    def __init__(self, order: Order) -> None:
+        super().__init__(f"Order {order.number} is not paid.")
+
+
+class AlreadyPaidError(OrderError):
+    """Nothing is to be paid for the order."""
+
+    def __init__(self, order: Order) -> None:
+        super().__init__(f"Nothing is to be paid for order {order.number}.")
+
+
+class RefundTooMuchError(OrderError):
+    """More would be given back than was paid. left: what can be given back still, in words."""
+
+    def __init__(self, left: str) -> None:
+        super().__init__(f"That is more than is left of this payment. At most {left} can be given back.")
+
+
+class LimitMetError(OrderError):
+    """The e-mail address, or the place the request came from, has had its free or its unpaid orders.
+
+    again_at: when the next one can be placed. kind: `free` or `unpaid`.
     """
 
-    def __init__(self, whose: str, most: int, hours: int, again_at: datetime) -> None:
+    def __init__(self, whose: str, most: int, hours: int, again_at: datetime, kind: str = "free") -> None:
         self.again_at = again_at
         when = formats.date_format(timezone.localtime(again_at), "j F Y, H:i")
-        orders = "One free order" if most == 1 else f"{most} free orders"
+        orders = f"One {kind} order" if most == 1 else f"{most} {kind} orders"
         window = "one hour" if hours == 1 else f"{hours} hours"
         super().__init__(
             f"{orders} in {window} is the most for {whose}, and that many have been placed. "

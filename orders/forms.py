@@ -29,11 +29,8 @@ class LinksForm(forms.Form):
     email = _email_field()
 
 
-class OrderForm(forms.Form):
-    """name and email are typed; the key and a revision's number travel with the form and are never seen.
-
-    The revision is the one that the page showed, so that nobody orders what they have not seen.
-    """
+class PersonForm(forms.Form):
+    """Who an order is for: a name that can be printed, and an address that can be written to."""
 
     name = forms.CharField(
         label="Name on the book",
@@ -44,12 +41,6 @@ class OrderForm(forms.Form):
         },
     )
     email = _email_field()
-    key = forms.CharField(max_length=200, required=False)
-
-    def __init__(self, pattern: Pattern, *args: Any, **kwargs: Any) -> None:
-        self.pattern = pattern
-        self.refusal: OrderError | None = None
-        super().__init__(*args, **kwargs)
 
     def clean_name(self) -> str:
         name = clean_name(self.cleaned_data["name"])
@@ -59,6 +50,20 @@ class OrderForm(forms.Form):
 
     def clean_email(self) -> str:
         return str(self.cleaned_data["email"]).lower()
+
+
+class OrderForm(PersonForm):
+    """name and email are typed; the key and a revision's number travel with the form and are never seen.
+
+    The revision is the one that the page showed, so that nobody orders what they have not seen.
+    """
+
+    key = forms.CharField(max_length=200, required=False)
+
+    def __init__(self, pattern: Pattern, *args: Any, **kwargs: Any) -> None:
+        self.pattern = pattern
+        self.refusal: OrderError | None = None
+        super().__init__(*args, **kwargs)
 
     def clean(self) -> None:
         """A key of someone's own making is refused: a customer's form must be the only one that has it."""

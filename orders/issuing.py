@@ -11,6 +11,7 @@ from django.utils import timezone
 
 from orders import bodies
 from orders.cloth import kept_layouts
+from orders.errors import NotPaidError
 from orders.makers import MAKERS
 from orders.models import IssuedDocument
 from patterns.cutting.listing_json import from_json
@@ -33,8 +34,11 @@ def issue(document: IssuedDocument, make: Make = made_here) -> bytes:
 
     The first time, its checksum, its pages and its size are kept with it. Drawing pages takes a second, so
     it happens outside a transaction; two at once make the same body and the first one's particulars stay.
-    make: where a body is made, if none is kept. Raises what it raises.
+    make: where a body is made, if none is kept.
+    Raises NotPaidError: the order is not paid, or the money was given back. Raises what `make` raises.
     """
+    if not document.line.order.is_paid:
+        raise NotPaidError(document.line.order)
     address, body = _body(document, make)
     stamped = stamp(body, document.licence_line)
     checksum = hashlib.sha256(stamped).hexdigest()

@@ -39,8 +39,13 @@ class TokenConverter:
 
 def key_of(request: HttpRequest, revision: int) -> str:
     """Return the key of the form at this address: always the same in one browser, another in every other."""
+    return key_for(request, request.get_full_path(), str(revision))
+
+
+def key_for(request: HttpRequest, *asked: str) -> str:
+    """Return the key of a form that asks for these things: the same in one browser for the same things."""
     get_token(request)  # a browser that has no cookie yet is given one
-    parts = (request.META["CSRF_COOKIE"], request.get_full_path(), str(revision))
+    parts = (request.META["CSRF_COOKIE"], *asked)
     digest = salted_hmac(KEY_SALT, "\n".join(parts), algorithm="sha256").digest()
     return _signed(signing.b64_encode(digest).decode())
 

@@ -29,6 +29,12 @@ def order_placed(order: Order, now: datetime) -> Letter:
     return _write(Kind.ORDER_PLACED, order.email, [order], f"Order {order.number} at {shop}", {}, now)
 
 
+def payment_received(order: Order, now: datetime) -> Letter:
+    """Write to the customer that the money has come, and where the files are."""
+    subject = f"Order {order.number} at {Shop.objects.current()} is paid"
+    return _write(Kind.PAYMENT_RECEIVED, order.email, [order], subject, {}, now)
+
+
 def links_again(to: str, orders: Sequence[Order], left_out: int, now: datetime) -> Letter:
     """Write to the customer where their orders are. left_out: how many older ones are not among them."""
     subject = f"The links to your orders at {Shop.objects.current()}"

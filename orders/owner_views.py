@@ -13,9 +13,9 @@ from django.utils.safestring import mark_safe
 from orders import sizes_sold as report
 from orders.charts import bar_chart
 from orders.models import IssuedDocument, Letter, Order, SizeSold
-from orders.money import amount
 from orders.spreadsheets import Cell, csv_response
 from patterns.models import Pattern
+from patterns.money import amount
 from patterns.owners import owners_act, owners_page
 from patterns.views import usual_units
 from studio.htmx import redirect_page, render_page_or_part
@@ -60,7 +60,10 @@ def try_again(request: HttpRequest) -> HttpResponse:
 
 @owners_page("orders.view_order")
 def owner_orders_csv(request: HttpRequest) -> HttpResponseBase:
-    head = ("order", "placed (UTC)", "name", "email", "pattern", "size", "price", "currency", "downloads")
+    head = (
+        *("order", "placed (UTC)", "name", "email", "pattern", "size", "price", "currency", "downloads"),
+        *("licence price", "tax in both", "country", "payment", "invoice"),
+    )
     return csv_response("orders.csv", head, _order_rows())
 
 
@@ -102,7 +105,12 @@ def _order_rows() -> Iterator[Sequence[Cell]]:
         placed = order.placed_at.astimezone(UTC).strftime("%Y-%m-%d %H:%M:%S")
         for line in order.lines.all():
             bought = (line.title, line.size_words, amount(line.price_minor, line.currency), line.currency)
-            yield (order.number, placed, order.name, order.email, *bought, line.download_count)
+            more = (amount(line.batch_minor, line.currency), amount(line.tax_minor, line.currency))
+            paid = (order.country, order.payment_words, order.invoice_number or "")
+            yield (
+                *(order.number, placed, order.name, order.email, *bought, line.download_count),
+                *(*more, *paid),
+            )
 
 
 def _chosen_pattern(request: HttpRequest) -> Pattern | None:

@@ -8,7 +8,7 @@ from django.conf import settings
 from django.db import IntegrityError, transaction
 
 from orders import letters
-from orders.errors import KeyUsedError, LimitMetError, RefusedSizeError, RevisedError
+from orders.errors import KeyUsedError, LimitMetError, NotForSaleError, RefusedSizeError, RevisedError
 from orders.keys import token_of, tokens_of
 from orders.models import Order, OrderLine, SizeSold, hashed
 from orders.promising import promise
@@ -20,6 +20,7 @@ from patterns.drafting.lengths import exact
 from patterns.drafting.sized import SizedMeasure, SizedPattern
 from patterns.drafting.sized_json import to_json
 from patterns.models import Revision
+from patterns.sale import sale_now
 from studio.models import Shop
 
 
@@ -58,8 +59,8 @@ def place_order(
     """Place a free order, or find the one that this very form has placed before.
 
     cloth: what the customer said of it. key: as `orders.keys` made it. source: as `sources.source` made it.
-    Raises RefusedSizeError; RevisedError: a newer revision is sold now; LimitMetError; KeyUsedError: the
-    form has placed something else before.
+    Raises RefusedSizeError; RevisedError: a newer revision is sold now; NotForSaleError: this size is not
+    free; LimitMetError; KeyUsedError: the form has placed something else before.
     """
     if sized.recipe != revision.pattern.slug:
         raise ValueError(f"{sized.recipe} was not sized from {revision}.")
@@ -96,11 +97,13 @@ def _is_what_was_placed(wish: _Wish, order: Order) -> bool:
 
 
 def _place(wish: _Wish, source: str, now: datetime) -> Placed:
-    if Revision.objects.filter(pattern=wish.revision.pattern_id, number__gt=wish.revision.number).exists():
-        raise RevisedError
-    _hold_to_limits(wish.email, source, now)
-    token = token_of(wish.key)
+    refuse_superseded(wish.revision)
     currency = Shop.objects.current().currency
+    free = sale_now(wish.revision.pattern, wish.revision.recipe, wish.sized, currency).free
+    if free is None:
+        raise NotForSaleError
+    hold_to_limits(wish.email, source, now)
+    token = token_of(wish.key)
     order = Order.objects.create(
         key_hash=hashed(wish.key),
         link_hash=hashed(token),
@@ -111,7 +114,7 @@ def _place(wish: _Wish, source: str, now: datetime) -> Placed:
         currency=currency,
         total_minor=0,
     )
-    line = OrderLine.objects.create(
+    line = OrderLine(
         order=order,
         revision=wish.revision,
         title=wish.sized.title,
@@ -119,37 +122,53 @@ def _place(wish: _Wish, source: str, now: datetime) -> Placed:
         wish=wish.cloth,
         price_minor=0,
         currency=currency,
+        offer=free.offer,
+        offer_kind=free.offer.kind,
+        licence=free.offer.licence,
     )
-    promise(line, wish.sized)
-    SizeSold.objects.bulk_create(_size_sold(line, wish, measure) for measure in wish.sized.measures)
+    keep_line(line, wish.sized)
     letters.order_placed(order, now)
     return Placed(order, token)
 
 
-def _hold_to_limits(email: str, source: str, now: datetime) -> None:
-    """Raise LimitMetError if the address or the source has had its free orders.
+def refuse_superseded(revision: Revision) -> None:
+    """Raise RevisedError if a newer revision of the pattern is sold now."""
+    if Revision.objects.filter(pattern=revision.pattern_id, number__gt=revision.number).exists():
+        raise RevisedError
+
+
+def keep_line(line: OrderLine, sized: SizedPattern) -> None:
+    """Keep a line of an order with the documents that it promises and the sizes that it sells."""
+    line.save(force_insert=True)
+    promise(line, sized)
+    SizeSold.objects.bulk_create(_size_sold(line, sized, measure) for measure in sized.measures)
+
+
+def hold_to_limits(email: str, source: str, now: datetime, kind: str = "free") -> None:
+    """Raise LimitMetError if the address or the source has had its free orders, or its unpaid ones.
 
     Counted in the transaction that places the order. On SQLite nobody else writes meanwhile; elsewhere
     orders placed in the same instant may pass together, one beyond the limit for each of them.
     """
     window = timedelta(hours=settings.FREE_ORDERS_HOURS)
-    recent = Order.objects.free_since(now - window)
+    orders = Order.objects.all()
+    recent = orders.free_since(now - window) if kind == "free" else orders.unpaid_since(now - window)
     limits = (
         ("one e-mail address", settings.FREE_ORDERS_PER_EMAIL, recent.from_email(email)),
         ("one internet connection", settings.FREE_ORDERS_PER_SOURCE, recent.from_source(source)),
     )
-    for whose, most, orders in limits:
-        newest = list(orders.order_by("-placed_at").values_list("placed_at", flat=True)[:most])
+    for whose, most, found in limits:
+        newest = list(found.order_by("-placed_at").values_list("placed_at", flat=True)[:most])
         if len(newest) == most:
-            raise LimitMetError(whose, most, settings.FREE_ORDERS_HOURS, newest[-1] + window)
+            raise LimitMetError(whose, most, settings.FREE_ORDERS_HOURS, newest[-1] + window, kind)
 
 
-def _size_sold(line: OrderLine, wish: _Wish, measure: SizedMeasure) -> SizeSold:
-    value, units = Fraction(measure.value), wish.sized.units
+def _size_sold(line: OrderLine, sized: SizedPattern, measure: SizedMeasure) -> SizeSold:
+    value, units = Fraction(measure.value), sized.units
     is_length = measure.power == 1
     return SizeSold(
         line=line,
-        pattern=wish.revision.pattern,
+        pattern=line.revision.pattern,
         measure=measure.name,
         text=exact(measure.value, measure.power, units),
         units=units.value if is_length else "",

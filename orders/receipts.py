@@ -2,6 +2,7 @@
 
 import hashlib
 import json
+from collections.abc import Iterator
 from dataclasses import asdict, dataclass
 
 from django.utils import formats, timezone
@@ -13,6 +14,7 @@ from patterns.documents.one_sheet import one_sheet
 from patterns.documents.paper import PAPERS, PaperName
 from patterns.documents.versions import renderer_key
 from patterns.documents.words import Words
+from patterns.money import money
 from studio.models import Shop
 
 FOLDER = "receipts"
@@ -33,19 +35,23 @@ class PaperConverter:
 
 @dataclass(frozen=True, slots=True)
 class Sold:
-    """One line in words. count: how many; empty for one."""
+    """One line in words. says: what it is. count: how many; empty for one."""
 
     title: str
-    size: str
+    says: str
     count: str
     price: str
 
 
 @dataclass(frozen=True, slots=True)
 class Receipt:
-    """A receipt, all of it in words. sums: what stands under the lines with its amount; the total last."""
+    """A receipt, all of it in words. sums: what stands under the lines with its amount; the total last.
+
+    invoice: its own number in the row of the shop's receipts; empty where nothing was paid.
+    """
 
     number: str
+    invoice: str
     placed: str
     placed_words: str
     seller: str
@@ -72,23 +78,46 @@ def receipt(order: Order, shop: Shop, paper: PaperName) -> bytes:
 def receipt_of(order: Order, shop: Shop) -> Receipt:
     """Return what the receipt says. What was sold stands on it, not what was later kept beside that."""
     placed = order.placed_at.astimezone(shop.zone)
-    is_free = order.total_minor == 0
     return Receipt(
         number=str(order.number),
+        invoice="" if order.invoice_number is None else str(order.invoice_number),
         placed=placed.date().isoformat(),
         placed_words=formats.date_format(timezone.localtime(order.placed_at, shop.zone), "j F Y"),
         seller=_printable(shop.name),
         seller_email=_printable(shop.email),
         buyer=_printable(order.name),
-        lines=tuple(_sold(line) for line in order.lines.sold()),
-        sums=(("Total", order.total),),
-        remark="Nothing was to be paid for this order." if is_free else "",
+        lines=tuple(sold for line in order.lines.sold() for sold in _sold(line)),
+        sums=tuple((name, _printable(amount)) for name, amount in _sums(order)),
+        remark=_printable(_remark(order, shop)),
     )
 
 
-def _sold(line: OrderLine) -> Sold:
+def _sums(order: Order) -> Iterator[tuple[str, str]]:
+    if order.tax_minor:
+        yield f"Without {order.tax_name}", order.net
+        yield f"{order.tax_name} at {order.tax_rate}", order.tax
+    yield "Total", order.total
+
+
+def _remark(order: Order, shop: Shop) -> str:
+    if order.paid_at is None:
+        return "" if order.total_minor else "Nothing was to be paid for this order."
+    day = formats.date_format(timezone.localtime(order.paid_at, shop.zone), "j F Y")
+    by = "bank transfer" if order.is_by_transfer else "card"
+    paid = f"Paid by {by} on {day}."
+    if not order.refunded_minor:
+        return paid
+    return f"{paid} Of it {money(order.refunded_minor, order.currency)} was given back."
+
+
+def _sold(line: OrderLine) -> Iterator[Sold]:
+    """Yield a line, and the small-batch licence beside it."""
     count = "" if line.quantity == 1 else f"{line.quantity} of it"
-    return Sold(_printable(line.title), Words(line.sized_pattern).size(), count, _printable(line.price))
+    title, size = _printable(line.title), f"worked out for {Words(line.sized_pattern).size()}"
+    price = "included" if line.is_included else _printable(line.price)
+    yield Sold(title, f"Pattern as a download, {size}", count, price)
+    if line.batch_licence:
+        yield Sold(f"Small-batch licence for {title}", "", "", _printable(line.batch_price))
 
 
 def _printable(text: str) -> str:

@@ -8,12 +8,13 @@ from django.db import close_old_connections
 from django.utils import timezone
 
 from orders.making import make_one_wanted
+from orders.payment_sweep import sweep_payments
 from orders.posting import send_due
 
 Sweep = Callable[[datetime], int]
 """Does a bounded piece of the work that is due at a moment, and returns how many things it did."""
 
-SWEEPS: tuple[Sweep, ...] = (make_one_wanted, send_due)
+SWEEPS: tuple[Sweep, ...] = (make_one_wanted, send_due, sweep_payments)
 # How long the worker rests when nothing is due: a customer hardly notices, and the database neither.
 REST_SECONDS = 1.0
 

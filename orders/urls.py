@@ -1,6 +1,16 @@
 from django.urls import path, register_converter
 
-from orders import delivery_views, links_views, owner_views, views
+from orders import (
+    checkout_views,
+    delivery_views,
+    links_views,
+    local_views,
+    owner_payments,
+    owner_views,
+    payment_views,
+    views,
+    year_views,
+)
 from orders.keys import TokenConverter
 from orders.receipts import PaperConverter
 
@@ -22,10 +32,26 @@ urlpatterns = [
         delivery_views.download,
         name="download",
     ),
+    path("patterns/<slug:slug>/basket/", checkout_views.basket_add, name="basket-add"),
+    path("basket/", checkout_views.basket, name="basket"),
+    path("basket/check/", checkout_views.basket_check, name="basket-check"),
+    path("basket/<slug:item>/out/", checkout_views.basket_remove, name="basket-remove"),
+    path("orders/<token:token>/pay/", payment_views.pay, name="pay"),
+    path("orders/<token:token>/payment/", payment_views.payment_part, name="payment-part"),
+    path("payments/back/<int:number>/", payment_views.payment_back, name="payment-back"),
+    path("payments/<slug:name>/messages/", payment_views.payment_message, name="payment-message"),
+    path("payments/demonstration/<slug:reference>/", local_views.local_checkout, name="local-checkout"),
+    path("orders/<token:token>/<int:line>/another-size/", year_views.another_size, name="another-size"),
     path("workroom/orders/", owner_views.owner_orders, name="owner-orders"),
     path("workroom/orders/files/", owner_views.try_again, name="try-again"),
     path("workroom/orders/orders.csv", owner_views.owner_orders_csv, name="owner-orders-csv"),
     path("workroom/letters/<int:pk>/again/", owner_views.letter_again, name="letter-again"),
+    path("workroom/payments/", owner_payments.owner_payments, name="owner-payments"),
+    path("workroom/orders/<int:number>/", owner_payments.owner_order, name="owner-order"),
+    path("workroom/payments/<int:pk>/paid/", owner_payments.payment_paid, name="payment-paid"),
+    path("workroom/payments/<int:pk>/refund/", owner_payments.payment_refund, name="payment-refund"),
+    path("workroom/refunds/<int:pk>/sent/", owner_payments.refund_sent, name="refund-sent"),
+    path("workroom/messages/<int:pk>/seen/", owner_payments.event_seen, name="event-seen"),
     path("workroom/sizes/", owner_views.sizes_sold, name="sizes-sold"),
     path("workroom/sizes/sizes-sold.csv", owner_views.sizes_sold_csv, name="sizes-sold-csv"),
 ]

@@ -14,11 +14,21 @@ from patterns.publishing import PublishingError, publish, sellable
 class PatternAdmin(admin.ModelAdmin):
     """Title and summary are the recipe's own: they change with the next revision that is published."""
 
-    list_display = ("__str__", "slug", "is_listed", "newest", "publish_link", "range_link")
+    list_display = ("__str__", "slug", "is_listed", "newest", "publish_link", "range_link", "prices_link")
     list_filter = ("is_listed",)
     search_fields = ("title", "slug")
-    fields = ("slug", "is_listed", "title", "summary", "created", "newest", "publish_link", "range_link")
-    readonly_fields = ("title", "summary", "created", "newest", "publish_link", "range_link")
+    fields = (
+        "slug",
+        "is_listed",
+        "title",
+        "summary",
+        "created",
+        "newest",
+        "publish_link",
+        "range_link",
+        "prices_link",
+    )
+    readonly_fields = ("title", "summary", "created", "newest", "publish_link", "range_link", "prices_link")
 
     def get_queryset(self, request: HttpRequest) -> QuerySet[Pattern]:
         patterns: QuerySet[Pattern] = super().get_queryset(request)
@@ -41,6 +51,13 @@ class PatternAdmin(admin.ModelAdmin):
             return "Save the pattern first."
         address = reverse("admin:patterns_revision_add")
         return format_html('<a href="{}?pattern={}">Publish a revision</a>', address, pattern.pk)
+
+    @admin.display(description="prices")
+    def prices_link(self, pattern: Pattern) -> SafeString | str:
+        if pattern._state.adding:
+            return "Save the pattern first: it is free in every size until you say otherwise."
+        address = reverse("patterns:pattern-offers", args=[pattern.slug])
+        return format_html('<a href="{}">How it is sold</a>', address)
 
     @admin.display(description="range of sizes", empty_value="none yet")
     def range_link(self, pattern: Pattern) -> SafeString | None:

@@ -10,6 +10,7 @@ from patterns.drafting.sizing import size
 from patterns.drafting.units import Units
 from patterns.fields import MeasureField
 from patterns.models import RECIPES_KEPT, Pattern, kept_recipe
+from patterns.sale import catalogue_price, offers_on_sale
 from patterns.size_page import drawing
 
 
@@ -25,15 +26,23 @@ class Sight:
 
 @dataclass(frozen=True, slots=True)
 class Entry:
+    """A pattern on the list. price: in words."""
+
     pattern: Pattern
     sight: Sight
+    price: str
 
 
 def entries(patterns: Iterable[Pattern], units: Units) -> list[Entry]:
-    """Return the patterns with what the list shows of each; none of them without a revision."""
+    """Return the patterns with what the list shows of each; none of them without a revision.
+
+    patterns: brought `with_offers`.
+    """
     revisions = [(pattern, pattern.latest_revision) for pattern in patterns]
     return [
-        Entry(pattern, sight(latest.pk, latest.checksum, units)) for pattern, latest in revisions if latest
+        Entry(pattern, sight(latest.pk, latest.checksum, units), catalogue_price(offers_on_sale(pattern)))
+        for pattern, latest in revisions
+        if latest
     ]
 
 

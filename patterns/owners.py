@@ -6,7 +6,7 @@ from django.contrib.admin.views.decorators import staff_member_required
 from django.contrib.auth.decorators import permission_required
 from django.http import HttpResponseBase
 from django.views.decorators.cache import never_cache
-from django.views.decorators.http import require_POST, require_safe
+from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 View = Callable[..., HttpResponseBase]
 
@@ -25,6 +25,16 @@ def owners_act(permission: str) -> Callable[[View], View]:
 
     def guarded(view: View) -> View:
         return require_POST(_for_staff(permission, view))
+
+    return guarded
+
+
+def owners_form(permission: str) -> Callable[[View], View]:
+    """As `owners_page`, for a page that also changes something: it is sent as well as read."""
+
+    def guarded(view: View) -> View:
+        guarded_view: View = require_http_methods(["GET", "HEAD", "POST"])(_for_staff(permission, view))
+        return guarded_view
 
     return guarded
 

@@ -1,6 +1,6 @@
 from django.urls import path, register_converter
 
-from patterns import owner_views, views
+from patterns import offer_views, owner_views, views
 from patterns.sheets import SheetConverter
 
 app_name = "patterns"
@@ -15,6 +15,8 @@ urlpatterns = [
     path("patterns/<slug:slug>/pieces/", views.pattern_pieces, name="pattern-pieces"),
     path("patterns/<slug:slug>/sizes/", views.pattern_sizes, name="pattern-sizes"),
     path("patterns/<slug:slug>/<sheet:sheet>.pdf", views.pattern_sheet, name="pattern-sheet"),
+    path("workroom/prices/", offer_views.offer_list, name="offer-list"),
+    path("workroom/patterns/<slug:slug>/prices/", offer_views.pattern_offers, name="pattern-offers"),
     path("workroom/ranges/", owner_views.range_list, name="range-list"),
     path("workroom/patterns/<slug:slug>/range/", owner_views.range_chart, name="range-chart"),
 ]

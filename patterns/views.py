@@ -19,6 +19,7 @@ from patterns.holding_form import HoldingForm
 from patterns.holding_page import holding_answer
 from patterns.models import Pattern, Revision
 from patterns.one_at_a_time import BusyError, one_at_a_time
+from patterns.sale import sale_now
 from patterns.sheets import Sheet, made, sheets
 from patterns.size_page import SizePage, cut_details, mistake_news, news, size_page, sized_by
 from patterns.sizes_page import sizes_page
@@ -32,7 +33,8 @@ FIELDS = "buying-fields"
 
 @require_safe
 def pattern_list(request: HttpRequest) -> HttpResponse:
-    patterns = Pattern.objects.listed().with_latest_revision()
+    currency = request.shop.currency  # type: ignore[attr-defined]
+    patterns = Pattern.objects.listed().with_latest_revision().with_offers(currency)
     units = usual_units(request)
     return render(
         request, "patterns/pattern_list.html", {"entries": entries(patterns, units), "units": units}
@@ -51,6 +53,7 @@ def pattern_detail(request: HttpRequest, slug: str) -> HttpResponse:
         "pattern": pattern,
         "form": form,
         "page": page,
+        "sale": sale_now(pattern, form.recipe, page.sized, request.shop.currency),  # type: ignore[attr-defined]
         "units": form.units,
         "worksheets": sheets("worksheet", form.units),
         "details": None if is_part else cut_details(page.sized),

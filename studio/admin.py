@@ -12,6 +12,8 @@ class ShopAdmin(admin.ModelAdmin):
     fieldsets = (
         (None, {"fields": ("name", "email")}),
         ("How it sells", {"fields": ("currency", "units", "time_zone")}),
+        ("Tax", {"fields": ("charges_tax", "tax_name", "tax_number")}),
+        ("How customers pay", {"fields": ("transfer_details",)}),
         ("Shown on every page", {"fields": ("terms", "cautions")}),
     )
 

@@ -10,6 +10,7 @@ class StudioConfig(AppConfig):
         from studio import checks
 
         register(checks.site_address)
+        register(checks.card_payments)
         register(checks.shop_data)
         register(checks.letters)
         register(checks.second_factor, deploy=True)

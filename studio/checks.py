@@ -43,6 +43,18 @@ def site_address(app_configs: Sequence[AppConfig] | None, **kwargs: Any) -> list
     return found
 
 
+def card_payments(app_configs: Sequence[AppConfig] | None, **kwargs: Any) -> list[CheckMessage]:
+    """Check that a shop that takes cards can be told of the payments."""
+    if settings.STRIPE_SECRET_KEY and not settings.STRIPE_WEBHOOK_SECRETS:
+        sentence = "STRIPE_SECRET_KEY is set and STRIPE_WEBHOOK_SECRETS is not: payments are only found late."
+        hint = (
+            f"Have the provider send messages to {settings.SITE_URL}/payments/stripe/messages/, and write "
+            "the secret that it shows for them into STRIPE_WEBHOOK_SECRETS."
+        )
+        return [Warning(sentence, hint=hint, id="studio.W010")]
+    return []
+
+
 def shop_data(app_configs: Sequence[AppConfig] | None, **kwargs: Any) -> list[CheckMessage]:
     """Check that the shop's own folder is there and its secret key is the owner's alone."""
     if not settings.SHOP_DATA.is_dir():

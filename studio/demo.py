@@ -22,7 +22,8 @@ from patterns import starters
 from patterns.drafting.lengths import read_length
 from patterns.drafting.sizing import size
 from patterns.drafting.units import Units
-from patterns.models import Pattern
+from patterns.models import Offer, Pattern
+from patterns.offers_form import BATCH, PERSONAL
 from patterns.publishing import publish
 from studio.models import SHOP_PK, Shop
 
@@ -37,10 +38,26 @@ SHOP = {
         "Sew as many as you like from this book, for yourself, as gifts or to sell at your own table. "
         "Please do not copy the book or pass it on: it was worked out for the person named at its foot."
     ),
+    "transfer_details": (
+        "Thimble Weir Patterns, Invented Bank\n"
+        "Account 00000000, sort code 00-00-00 (this account does not exist: send no money)"
+    ),
     "cautions": (
         "Irons and needles are sharp or hot: keep children and animals away from both.\n"
         "Try the iron on a scrap of each fabric first."
     ),
+}
+_KINDS = Offer.Kind
+# Kind, pence, the named size that is free: each way of selling once.
+OFFERS: dict[str, tuple[tuple[str, int, str], ...]] = {
+    "boxed-tote": (
+        (_KINDS.ONE_SIZE, 650, ""),
+        (_KINDS.CHART, 1400, ""),
+        (_KINDS.YEAR, 1900, ""),
+        (_KINDS.BATCH, 1200, ""),
+    ),
+    "zip-pouch": ((_KINDS.ONE_FREE, 450, "For pens"), (_KINDS.BATCH, 900, "")),
+    "round-bucket": ((_KINDS.ONE_SIZE, 550, ""),),
 }
 CUSTOMER = {"name": "Isolde Marchbank", "email": "isolde@marchbank.example"}
 BASKET, BASKET_SIZE = "fold-flat-basket", {"width": "8 1/2", "height": "6", "depth": "4 3/4"}
@@ -78,8 +95,24 @@ def publish_starters() -> list[Pattern]:
             continue
         pattern = Pattern.objects.create(slug=slug, title=starters.read_starter(slug).title, is_listed=True)
         publish(pattern, starters.text_of(slug))
+        _offer(pattern)
         made.append(pattern)
     return made
+
+
+def _offer(pattern: Pattern) -> None:
+    """Sell a starter in one of the ways that there are; what is not named here stays free."""
+    for kind, price_minor, size_name in OFFERS.get(pattern.slug, ()):
+        if kind in Offer.BY_SIZE:
+            pattern.offers.filter(kind=Offer.Kind.FREE).update(is_on_sale=False)
+        Offer.objects.create(
+            pattern=pattern,
+            kind=kind,
+            price_minor=price_minor,
+            currency=SHOP["currency"],
+            size_name=size_name,
+            licence=BATCH if kind == Offer.Kind.BATCH else PERSONAL,
+        )
 
 
 def make_owner() -> str | None:

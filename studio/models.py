@@ -59,6 +59,27 @@ class Shop(models.Model):
         max_length=4000,
         help_text="One on each line; shown on every page.",
     )
+    charges_tax = models.BooleanField(
+        "charges a sales tax",
+        default=False,
+        help_text="Leave it off if you are not registered for one. A licensed adviser knows when you must.",
+    )
+    tax_name = models.CharField(
+        "name of the tax",
+        max_length=20,
+        blank=True,
+        default="VAT",
+        help_text="As it stands on a receipt: VAT, GST.",
+    )
+    tax_number = models.CharField(
+        "your tax number", max_length=40, blank=True, help_text="It stands on each receipt."
+    )
+    transfer_details = models.TextField(
+        "account for bank transfers",
+        max_length=600,
+        blank=True,
+        help_text="Name, bank and account number, as a customer needs them. Empty: nobody pays by transfer.",
+    )
     is_demo = models.BooleanField("invented demo shop", default=False, editable=False)
 
     objects = ShopManager()
@@ -71,6 +92,10 @@ class Shop(models.Model):
 
     def __str__(self) -> str:
         return self.name
+
+    def clean(self) -> None:
+        if self.charges_tax and not self.tax_name:
+            raise ValidationError({"tax_name": "A tax that is charged needs its name: VAT, GST."})
 
     @property
     def zone(self) -> zoneinfo.ZoneInfo:

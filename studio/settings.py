@@ -66,6 +66,12 @@ EMAIL_TIMEOUT = 20
 PASS_DAYS = env_int("PASS_DAYS", 90, least=1, most=3650)
 PASS_DOWNLOADS = env_int("PASS_DOWNLOADS", 25, least=1, most=100_000)
 
+# Card payments: none without the key. Two secrets of messages are good at once while one is being changed.
+STRIPE_SECRET_KEY = env_password("STRIPE_SECRET_KEY")
+STRIPE_WEBHOOK_SECRETS = env_password("STRIPE_WEBHOOK_SECRETS").replace(",", " ").split()
+# Where a browser that has sent a form to us may be led on to.
+CHECKOUT_HOSTS = ["https://checkout.stripe.com"] if STRIPE_SECRET_KEY else []
+
 INSTALLED_APPS = [
     "studio.apps.StudioConfig",
     "patterns.apps.PatternsConfig",
@@ -112,6 +118,7 @@ TEMPLATES = [
                 "django.contrib.auth.context_processors.auth",
                 "django.contrib.messages.context_processors.messages",
                 "studio.context.shop",
+                "orders.context.basket",
             ],
         },
     }
@@ -227,7 +234,7 @@ CONTENT_SECURITY_POLICY = {
         "img-src": [SELF, "data:"],
         "font-src": [SELF],
         "connect-src": [SELF],
-        "form-action": [SELF],
+        "form-action": [SELF, *CHECKOUT_HOSTS],
         "frame-ancestors": [NONE],
         "base-uri": [NONE],
         "object-src": [NONE],

@@ -39,6 +39,10 @@ SETTINGS = (
     "EMAIL_FROM",
     "PASS_DAYS",
     "PASS_DOWNLOADS",
+    "STRIPE_SECRET_KEY",
+    "STRIPE_SECRET_KEY_FILE",
+    "STRIPE_WEBHOOK_SECRETS",
+    "STRIPE_WEBHOOK_SECRETS_FILE",
 )
 for name in SETTINGS:
     os.environ.pop(name, None)

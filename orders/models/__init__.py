@@ -1,12 +1,15 @@
-"""What was ordered, what was issued and written for it, and which sizes sell."""
+"""What was ordered, what was paid, issued and written for it, and which sizes sell."""
 
 from orders.models.documents import IssuedDocument, IssuedDocumentQuerySet
 from orders.models.hashed import hashed
 from orders.models.letters import Letter, LetterQuerySet
 from orders.models.links import LinksAsked, LinksAskedQuerySet, OrderLink
+from orders.models.local_charges import LocalCharge
 from orders.models.order import Order, OrderLine
 from orders.models.passes import DownloadPass, DownloadPassQuerySet
+from orders.models.payments import Payment, PaymentEvent, Refund
 from orders.models.sizes_sold import SizeSold, SizeSoldQuerySet
+from orders.models.tax import TaxRate
 
 __all__ = (
     "DownloadPass",
@@ -17,10 +20,15 @@ __all__ = (
     "LetterQuerySet",
     "LinksAsked",
     "LinksAskedQuerySet",
+    "LocalCharge",
     "Order",
     "OrderLine",
     "OrderLink",
+    "Payment",
+    "PaymentEvent",
+    "Refund",
     "SizeSold",
     "SizeSoldQuerySet",
+    "TaxRate",
     "hashed",
 )

@@ -7,6 +7,8 @@ from datetime import datetime, timedelta
 from django.db import models
 from django.db.models import F, Q
 
+from orders.models.payments import granted
+
 # A download that breaks off and goes on, or is asked for in ranges, is one download.
 ONE_DOWNLOAD = timedelta(minutes=10)
 # What could not be made is tried again after these pauses; after the last attempt it waits for the owner.
@@ -20,9 +22,13 @@ LONGEST_FAILURE = 300
 
 
 class IssuedDocumentQuerySet(models.QuerySet["IssuedDocument"]):
+    def granted(self) -> IssuedDocumentQuerySet:
+        """Documents of orders that are paid, or were free."""
+        return self.filter(granted("line__order__"))
+
     def wanted(self) -> IssuedDocumentQuerySet:
-        """Documents that were promised and have not been made yet."""
-        return self.filter(issued_at=None)
+        """Documents that were promised and have not been made yet; not before they are paid."""
+        return self.granted().filter(issued_at=None)
 
     def due(self, now: datetime) -> IssuedDocumentQuerySet:
         """Wanted documents that may be tried now, the oldest first."""

@@ -50,6 +50,7 @@ class Letter(models.Model):
     class Kind(models.TextChoices):
         ORDER_PLACED = "order_placed", "Order placed"
         LINKS_AGAIN = "links_again", "Links again"
+        PAYMENT_RECEIVED = "payment_received", "Payment received"
 
     kind = models.CharField(max_length=30, choices=Kind)
     to = models.EmailField(max_length=254)

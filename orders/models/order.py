@@ -5,17 +5,20 @@ from __future__ import annotations
 from datetime import datetime
 
 from django.db import models
-from django.db.models import Prefetch, Q
+from django.db.models import F, Prefetch, Q
 from django.db.models.functions import Lower
 
+from orders.countries import country_name
 from orders.models.documents import IssuedDocument
 from orders.models.hashed import hashed
 from orders.models.links import opened_by
-from orders.money import money
+from orders.models.payments import Payment, granted
+from orders.models.tax import percent
 from patterns.documents.names import MOST_CHARACTERS
 from patterns.drafting.sized import SizedPattern
 from patterns.drafting.sized_json import from_json
-from patterns.models import Revision
+from patterns.models import Offer, Revision
+from patterns.money import money, priced
 
 
 class OrderQuerySet(models.QuerySet["Order"]):
@@ -29,6 +32,13 @@ class OrderQuerySet(models.QuerySet["Order"]):
 
     def free_since(self, moment: datetime) -> OrderQuerySet:
         return self.filter(total_minor=0, placed_at__gt=moment)
+
+    def unpaid_since(self, moment: datetime) -> OrderQuerySet:
+        return self.filter(placed_at__gt=moment).exclude(granted())
+
+    def paid_too_much(self) -> OrderQuerySet:
+        """Orders for which more came in than they cost, and which keep more than that still."""
+        return self.filter(paid_minor__gt=F("total_minor") + F("refunded_minor"))
 
     def from_email(self, email: str) -> OrderQuerySet:
         """Orders with the address, in whatever letters it was typed."""
@@ -63,6 +73,9 @@ class Order(models.Model):
     """One order. Neither its link's token nor its form's key can be read back from the row.
 
     source: a keyed hash of the network address that it came from, which is counted and never shown.
+    total_minor: what is to be paid; tax_minor: the tax in it, by the rate that stood on that day.
+    paid_minor, refunded_minor, paid_at: what `orders.settling` makes of its payments, and nobody else writes.
+    consent_text: the very words that the customer agreed to, and when.
     """
 
     number = models.BigAutoField(primary_key=True)
@@ -74,6 +87,17 @@ class Order(models.Model):
     placed_at = models.DateTimeField()
     currency = models.CharField(max_length=3)
     total_minor = models.PositiveBigIntegerField()
+    way = models.CharField("way to pay", max_length=20, blank=True, default="")
+    country = models.CharField(max_length=2, blank=True, default="")
+    tax_minor = models.PositiveBigIntegerField(default=0)
+    tax_milli_percent = models.PositiveIntegerField(default=0)
+    tax_name = models.CharField(max_length=20, blank=True, default="")
+    consent_text = models.TextField(blank=True, default="")
+    consented_at = models.DateTimeField(null=True, blank=True)
+    paid_minor = models.PositiveBigIntegerField(default=0)
+    refunded_minor = models.PositiveBigIntegerField(default=0)
+    paid_at = models.DateTimeField(null=True, blank=True)
+    invoice_number = models.PositiveBigIntegerField(null=True, blank=True, unique=True)
 
     objects = OrderQuerySet.as_manager()
 
@@ -89,6 +113,46 @@ class Order(models.Model):
     @property
     def total(self) -> str:
         return money(self.total_minor, self.currency)
+
+    @property
+    def is_paid(self) -> bool:
+        """Whether what was ordered is the customer's: it was free, or is paid and not wholly given back.
+
+        `payments.granted` says the same in SQL.
+        """
+        return self.total_minor == 0 or (self.paid_at is not None and self.refunded_minor < self.paid_minor)
+
+    @property
+    def is_by_transfer(self) -> bool:
+        return self.way == Payment.TRANSFER
+
+    @property
+    def payment_words(self) -> str:
+        """How it stands: `Free`, `Paid`, `Waits for the transfer`, `Not paid yet`, `Given back` …"""
+        if self.total_minor == 0:
+            return "Free"
+        if self.paid_at is None:
+            return "Waits for the transfer" if self.is_by_transfer else "Not paid yet"
+        if not self.refunded_minor:
+            return "Paid"
+        back = priced(self.refunded_minor, self.currency)
+        return f"Paid, {back} given back" if self.is_paid else "Given back"
+
+    @property
+    def tax(self) -> str:
+        return priced(self.tax_minor, self.currency)
+
+    @property
+    def net(self) -> str:
+        return priced(self.total_minor - self.tax_minor, self.currency)
+
+    @property
+    def tax_rate(self) -> str:
+        return percent(self.tax_milli_percent)
+
+    @property
+    def country_name(self) -> str:
+        return country_name(self.country)
 
 
 class OrderLineQuerySet(models.QuerySet["OrderLine"]):
@@ -108,6 +172,10 @@ class OrderLine(models.Model):
     layouts: the shopping list, as JSON of `patterns.cutting.listing_json`; null until `orders.cloth` has
     made it, then never written again. beside: the line that this one is the other unit system of; it costs
     nothing and is not counted as sold.
+    offer, offer_kind, licence: how it was sold, in the words of that day.
+    is_included: it came with an earlier line of the order, as the sizes of a chart do, at no price.
+    batch_minor, batch_licence: the small-batch licence beside it. tax_minor: the tax in both prices.
+    any_size_until: the last day on which any other size of the pattern may be added to the order.
     """
 
     order = models.ForeignKey(Order, on_delete=models.PROTECT, related_name="lines")
@@ -123,6 +191,14 @@ class OrderLine(models.Model):
     beside = models.OneToOneField(
         "self", on_delete=models.PROTECT, null=True, blank=True, related_name="other_system"
     )
+    offer = models.ForeignKey(Offer, on_delete=models.PROTECT, null=True, blank=True, related_name="+")
+    offer_kind = models.CharField(max_length=10, choices=Offer.Kind, default=Offer.Kind.FREE)
+    licence = models.CharField(max_length=400, blank=True, default="")
+    is_included = models.BooleanField(default=False)
+    batch_minor = models.PositiveBigIntegerField(default=0)
+    batch_licence = models.CharField(max_length=400, blank=True, default="")
+    tax_minor = models.PositiveBigIntegerField(default=0)
+    any_size_until = models.DateField(null=True, blank=True)
 
     objects = OrderLineQuerySet.as_manager()
 
@@ -138,7 +214,12 @@ class OrderLine(models.Model):
 
     @property
     def price(self) -> str:
-        return money(self.price_minor, self.currency)
+        """Of the pattern itself, without the licence beside it."""
+        return "Included" if self.is_included else money(self.price_minor, self.currency)
+
+    @property
+    def batch_price(self) -> str:
+        return money(self.batch_minor, self.currency)
 
     @property
     def size_words(self) -> str:

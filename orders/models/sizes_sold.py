@@ -9,14 +9,16 @@ from django.db import models
 from django.db.models import Min, Q, Sum
 
 from orders.models.order import OrderLine
+from orders.models.payments import granted
 from orders.sizes import in_words
 from patterns.models import Pattern
 
 
 class SizeSoldQuerySet(models.QuerySet["SizeSold"]):
     def of(self, pattern: Pattern | None) -> SizeSoldQuerySet:
-        """The sizes sold of one pattern, or of all."""
-        return self if pattern is None else self.filter(pattern=pattern)
+        """The sizes sold of one pattern, or of all; what is not paid is not sold."""
+        sold = self.filter(granted("line__order__"))
+        return sold if pattern is None else sold.filter(pattern=pattern)
 
     def by_value(self) -> models.QuerySet[SizeSold, dict[str, Any]]:
         """One row for each value of each measure of each pattern, smallest first, and how many were sold.

@@ -19,12 +19,15 @@ from orders.keys import new_key
 from orders.models import IssuedDocument
 from orders.passes import current_pass, token_of_pass
 from orders.placing import Placed, place_order
+from orders.pricing import Item, priced_basket
+from orders.selling import Buyer, place_basket
 from patterns.cutting.listing import ShoppingList
 from patterns.drafting.sized import SizedPattern
 from patterns.drafting.sizing import size
 from patterns.drafting.units import Units
-from patterns.models import Pattern, Revision
+from patterns.models import Offer, Pattern, Revision
 from patterns.publishing import publish
+from studio.models import SHOP_PK, Shop
 
 NOW = datetime(2026, 11, 25, 10, 30, tzinfo=UTC)
 
@@ -211,3 +214,72 @@ def rows() -> Callable[[Any], list[str]]:
         return b"".join(response.streaming_content).decode("utf-8-sig").splitlines()
 
     return read
+
+
+# The same tray with two named sizes.
+SIZES = """
+[sizes.Small]
+in = { width = "6", height = "4", depth = "3" }
+cm = { width = "15", height = "10", depth = "8" }
+
+[sizes.Large]
+in = { width = "12", height = "8", depth = "6" }
+cm = { width = "30", height = "20", depth = "15" }
+"""
+LICENCE = "Sew as many as you like. Do not pass the files on."
+
+
+def sell(pattern: Pattern, kind: str, price_minor: int, *, size_name: str = "") -> Offer:
+    """Put an offer on sale, in place of another of its sort."""
+    if kind in Offer.BY_SIZE:
+        pattern.offers.filter(kind__in=Offer.BY_SIZE).update(is_on_sale=False)
+    offer, _ = Offer.objects.update_or_create(
+        pattern=pattern,
+        kind=kind,
+        defaults={
+            "is_on_sale": True,
+            "price_minor": price_minor,
+            "currency": "GBP" if price_minor else "",
+            "size_name": size_name,
+            "licence": LICENCE,
+        },
+    )
+    return offer
+
+
+@pytest.fixture
+def demo_shop(db: None) -> Shop:
+    """An invented shop, where the local provider may be used, with an account for transfers."""
+    return Shop.objects.create(pk=SHOP_PK, is_demo=True, transfer_details="An account at an invented bank")
+
+
+@pytest.fixture
+def tray(make_pattern: Callable[..., Pattern]) -> Pattern:
+    """A tray with two named sizes, each size at 6.50."""
+    pattern = make_pattern("sized-tray", RECIPE + SIZES)
+    sell(pattern, Offer.Kind.ONE_SIZE, 650)
+    return pattern
+
+
+@pytest.fixture
+def buy(demo_shop: Shop, tray: Pattern) -> Callable[..., Placed]:
+    """Place the order of a basket with one item, which is by card unless it is said otherwise."""
+
+    def place(
+        *,
+        query: str = "units=in&width=8",
+        kind: str = Offer.Kind.ONE_SIZE,
+        has_batch: bool = False,
+        way: str = "local",
+        country: str = "GB",
+        shown: str = "",
+        key: str = "",
+        source: str = "s",
+        now: datetime = NOW,
+    ) -> Placed:
+        items = (Item("one", "sized-tray", query, kind, has_batch),)
+        total = shown or priced_basket(items, Shop.objects.current(), country, now.date()).shown
+        buyer = Buyer("Ada Example", "ada@example.org", country, way, has_agreed=True)
+        return place_basket(items, buyer, shown=total, key=key or new_key(), source=source, now=now)
+
+    return place

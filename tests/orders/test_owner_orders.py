@@ -117,7 +117,9 @@ def test_csv_holds_every_order(
     head, row = csv.reader(rows(response))
     assert head[:4] == ["order", "placed (UTC)", "name", "email"]
     assert row[1:5] == ["2026-11-25 10:30:00", "Ada Example", "ada@example.org", "Plain tray"]
-    assert row[5:] == ["width 8 1⁄2 in, height 6 in, depth 5 in, layers 2", "0.00", "GBP", "0"]
+    assert row[5:9] == ["width 8 1⁄2 in, height 6 in, depth 5 in, layers 2", "0.00", "GBP", "0"]
+    assert head[9:] == ["licence price", "tax in both", "country", "payment", "invoice"]
+    assert row[9:] == ["0.00", "0.00", "", "Free", ""]
 
 
 @pytest.mark.parametrize("name", ["=HYPERLINK(1)", "+1", "-1", "@SUM(1)"])

@@ -1,3 +1,4 @@
+import re
 from collections.abc import Callable
 from io import BytesIO
 from pathlib import Path
@@ -28,9 +29,9 @@ def test_receipt_says_who_sold_what_to_whom(make_order: Maker) -> None:
     )
     assert (made.placed, made.placed_words) == ("2026-11-26", "26 November 2026")
     (line,) = made.lines
-    assert (line.title, line.size, line.price) == (
+    assert (line.title, line.says, line.price) == (
         "Plain tray",
-        "8 1⁄2 in wide, 6 in high, 5 in deep",
+        "Pattern as a download, worked out for 8 1⁄2 in wide, 6 in high, 5 in deep",
         "Free",
     )
     assert made.sums == (("Total", "Free"),)
@@ -40,11 +41,25 @@ def test_receipt_says_who_sold_what_to_whom(make_order: Maker) -> None:
 def test_amounts_are_the_orders_own(make_order: Maker) -> None:
     order = make_order().order
     order.lines.update(price_minor=650, currency="EUR", quantity=2)
-    order.total_minor, order.currency = 1300, "EUR"
+    order.total_minor, order.paid_minor, order.currency = 1300, 1300, "EUR"
+    order.way, order.paid_at, order.invoice_number = "transfer", NOW, 7
+    order.tax_minor, order.tax_milli_percent, order.tax_name = 217, 20_000, "VAT"
+    order.refunded_minor = 300
     made = receipt_of(order, Shop())
-    assert (made.lines[0].count, made.remark) == ("2 of it", "")
+    assert (made.invoice, made.lines[0].count) == ("7", "2 of it")
     assert "6.50" in made.lines[0].price
-    assert "13.00" in made.sums[-1][1]
+    assert [name for name, _ in made.sums] == ["Without VAT", "VAT at 20 %", "Total"]
+    assert [re.sub("[^0-9.]", "", amount) for _, amount in made.sums] == ["10.83", "2.17", "13.00"]
+    assert made.remark == "Paid by bank transfer on 25 November 2026. Of it €3.00 was given back."
+
+
+def test_small_batch_licence_is_a_line_of_its_own(make_order: Maker) -> None:
+    order = make_order().order
+    order.lines.update(batch_minor=2000, batch_licence="You may sell fifty.", currency="EUR")
+    assert [line.title for line in receipt_of(order, Shop()).lines] == [
+        "Plain tray",
+        "Small-batch licence for Plain tray",
+    ]
 
 
 def test_other_system_is_not_on_it(make_order: Maker) -> None:

@@ -5,6 +5,7 @@ import pytest
 
 from orders import sweeping
 from orders.making import make_one_wanted
+from orders.payment_sweep import sweep_payments
 from orders.posting import send_due
 from orders.sweeping import REST_SECONDS, sweep, work
 from tests.orders.conftest import NOW
@@ -13,7 +14,7 @@ pytestmark = pytest.mark.django_db
 
 
 def test_documents_are_swept() -> None:
-    assert {make_one_wanted, send_due} <= set(sweeping.SWEEPS)
+    assert {make_one_wanted, send_due, sweep_payments} == set(sweeping.SWEEPS)
 
 
 def with_sweeps(monkeypatch: pytest.MonkeyPatch, *sweeps: Callable[[datetime], int]) -> None:

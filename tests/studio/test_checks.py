@@ -79,3 +79,11 @@ def test_login_without_a_second_factor_is_odd():
     assert found[0].msg == "A password alone opens the workroom for: owner."
     Authenticator.objects.create(user=owner, type=Authenticator.Type.TOTP, data={})
     assert checks.second_factor(None) == []
+
+
+def test_cards_without_messages_are_odd(settings):
+    assert checks.card_payments(None) == []
+    settings.STRIPE_SECRET_KEY = "sk_test_1"
+    assert ids(checks.card_payments(None)) == ["studio.W010"]
+    settings.STRIPE_WEBHOOK_SECRETS = ["whsec_1"]
+    assert checks.card_payments(None) == []

@@ -82,6 +82,16 @@ def test_ipv6_host_is_written_as_browsers_send_it(read_settings):
     assert read_settings(SITE_URL="https://[2001:db8::1]:8443")["ALLOWED_HOSTS"][0] == "[2001:db8::1]"
 
 
+def test_cards_let_a_form_lead_on_to_the_provider_alone(read_settings):
+    def led_to(settings) -> list[str]:
+        return settings["CONTENT_SECURITY_POLICY"]["DIRECTIVES"]["form-action"]
+
+    assert led_to(read_settings()) == ["'self'"]
+    settings = read_settings(STRIPE_SECRET_KEY="sk_test_1", STRIPE_WEBHOOK_SECRETS="whsec_1, whsec_2")
+    assert led_to(settings) == ["'self'", "https://checkout.stripe.com"]
+    assert settings["STRIPE_WEBHOOK_SECRETS"] == ["whsec_1", "whsec_2"]
+
+
 def manage(*args: str, **variables: str) -> subprocess.CompletedProcess[str]:
     command = [sys.executable, str(PROJECT / "manage.py"), *args]
     environment = {**os.environ, **variables}

@@ -1,4 +1,4 @@
-"""What is sold: a pattern, and its published recipes, each kept for good."""
+"""A pattern, and its published recipes, each kept for good."""
 
 from __future__ import annotations
 
@@ -7,13 +7,14 @@ from hashlib import sha256
 from typing import Any, NoReturn
 
 from django.contrib.auth.models import AbstractBaseUser, AnonymousUser
-from django.db import models
+from django.db import models, transaction
 from django.db.models import Exists, OuterRef, Prefetch, ProtectedError, Subquery
 from django.urls import reverse
 from django.utils import timezone
 
 from patterns.drafting.recipe import Recipe
 from patterns.drafting.recipe_text import read_recipe
+from patterns.models.offers import Offer
 
 # Recipes kept ready in each process: a shop has some dozens, and one that was read takes about 1 MB.
 RECIPES_KEPT = 64
@@ -44,6 +45,11 @@ class PatternQuerySet(models.QuerySet["Pattern"]):
         latest = Revision.objects.latest_of_each().without_text()
         return self.prefetch_related(Prefetch("revisions", queryset=latest, to_attr="latest_revisions"))
 
+    def with_offers(self, currency: str) -> PatternQuerySet:
+        """Each with its `offers_on_sale`, in one more query for all."""
+        on_sale = Offer.objects.on_sale(currency)
+        return self.prefetch_related(Prefetch("offers", queryset=on_sale, to_attr="offers_on_sale"))
+
 
 class Pattern(models.Model):
     """A pattern in the shop. Its title and summary are those of the recipe that was published last."""
@@ -68,6 +74,14 @@ class Pattern(models.Model):
 
     def __str__(self) -> str:
         return self.title or self.slug
+
+    def save(self, *args: Any, **kwargs: Any) -> None:
+        """Keep the pattern; a new one is free in every size until the owner says otherwise."""
+        is_new = self._state.adding
+        with transaction.atomic():
+            super().save(*args, **kwargs)
+            if is_new:
+                Offer.objects.get_or_create(pattern=self, kind=Offer.Kind.FREE)
 
     def get_absolute_url(self) -> str:
         return reverse("patterns:pattern-detail", args=[self.slug])

@@ -1,0 +1,24 @@
+"""What is sold: patterns, their published recipes, and the offers that say how they are sold."""
+
+from patterns.models.offers import Offer, OfferQuerySet
+from patterns.models.pattern import (
+    RECIPES_KEPT,
+    Pattern,
+    PatternQuerySet,
+    Revision,
+    RevisionQuerySet,
+    kept_recipe,
+    may_see_unlisted,
+)
+
+__all__ = (
+    "RECIPES_KEPT",
+    "Offer",
+    "OfferQuerySet",
+    "Pattern",
+    "PatternQuerySet",
+    "Revision",
+    "RevisionQuerySet",
+    "kept_recipe",
+    "may_see_unlisted",
+)

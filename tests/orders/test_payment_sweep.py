@@ -1,0 +1,82 @@
+from collections.abc import Callable
+from datetime import timedelta
+from typing import Any
+
+import pytest
+
+from orders.models import LocalCharge, Order, Payment, PaymentEvent, Refund
+from orders.paying import begin_card, take
+from orders.payment_sweep import AT_ONCE, sweep_payments
+from orders.placing import Placed
+from orders.providers.interface import ProviderError
+from orders.providers.local import LocalProvider, message_of
+from orders.refunding import ask_refund
+from studio.models import Shop
+from tests.orders.conftest import NOW
+
+LATER = NOW + timedelta(minutes=11)
+
+
+@pytest.fixture
+def charge(buy: Callable[..., Placed]) -> LocalCharge:
+    """What the provider knows of a payment that was begun."""
+    begin_card(buy().order, "local", NOW)
+    return LocalCharge.objects.get()
+
+
+def test_lost_message_is_found(charge: LocalCharge) -> None:
+    LocalCharge.objects.update(state=LocalCharge.State.PAID)
+    assert sweep_payments(NOW + timedelta(minutes=9)) == 0
+    assert sweep_payments(LATER) == 1
+    assert Order.objects.get().is_paid
+    assert sweep_payments(LATER + timedelta(days=1)) == 0
+    charge.refresh_from_db()
+    assert take("local", message_of(charge), LATER).pk == PaymentEvent.objects.get().pk
+
+
+def test_pauses_grow_and_end(charge: LocalCharge) -> None:
+    often, seldom = range(0, 200, 5), range(360, 16 * 24 * 60, 360)
+    looked = [minutes for minutes in (*often, *seldom) if sweep_payments(NOW + timedelta(minutes=minutes))]
+    assert looked[:4] == [15, 35, 75, 155]
+    assert looked[-1] == 15 * 24 * 60 - 360
+    assert looked[-1] - looked[-2] == 360
+    assert Payment.objects.get().state == Payment.State.BEGUN
+
+
+def test_trouble_stops_nobody_else(charge: LocalCharge, monkeypatch: Any, caplog: Any) -> None:
+    def fail(self: object, reference: str) -> None:
+        raise ProviderError("no answer")
+
+    monkeypatch.setattr(LocalProvider, "look_up", fail)
+    assert sweep_payments(LATER) == 1
+    assert "could not be looked up: no answer" in caplog.text
+    Shop.objects.update(is_demo=False)
+    assert sweep_payments(LATER + timedelta(hours=1)) == 1
+
+
+def test_refund_that_was_not_sent_is_sent(charge: LocalCharge) -> None:
+    LocalCharge.objects.update(state=LocalCharge.State.PAID)
+    charge.refresh_from_db()
+    take("local", message_of(charge), NOW)
+    ask_refund(Payment.objects.get(), 650, reason="", key="k" * 43, owner="owner", now=NOW)
+    assert sweep_payments(NOW + timedelta(minutes=5)) == 0
+    assert sweep_payments(LATER) == 1
+    assert Refund.objects.get().state == Refund.State.DONE
+    assert not Order.objects.get().is_paid
+
+
+def test_one_sweep_is_a_bounded_piece_of_work(charge: LocalCharge) -> None:
+    first = Payment.objects.get()
+    Payment.objects.bulk_create(
+        Payment(
+            order=first.order,
+            provider="local",
+            key=f"key{at}",
+            reference=charge.reference,
+            amount_minor=650,
+            currency="GBP",
+            begun_at=NOW,
+        )
+        for at in range(AT_ONCE + 5)
+    )
+    assert [sweep_payments(LATER) for _ in range(3)] == [AT_ONCE, 6, 0]
