@@ -68,9 +68,12 @@ make_shop_data()
 
 @pytest.hookimpl(trylast=True)
 def pytest_configure() -> None:
-    """Let static files be found where they lie, and passwords be cheap."""
+    """Let static files be found where they lie, passwords be cheap, and no test be held to the clock."""
+    import hypothesis
     from django.conf import settings
 
+    hypothesis.settings.register_profile("untimed", deadline=None)
+    hypothesis.settings.load_profile("untimed")
     settings.PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
     static = {"BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"}
     settings.STORAGES = {**settings.STORAGES, "staticfiles": static}
