@@ -6,6 +6,7 @@ from datetime import datetime
 
 from django.utils.safestring import SafeString
 
+from orders.further import FurtherFile, further_files
 from orders.models import DownloadPass, IssuedDocument, Order, OrderLine
 from orders.passes import current_pass, token_of_pass
 from patterns.documents.words import UNIT_WORDS
@@ -64,6 +65,7 @@ class LineShown:
     drawing: SafeString | None
     files: Files
     other_units: str
+    further: Sequence[FurtherFile]
 
     @property
     def units(self) -> str:
@@ -76,10 +78,11 @@ def pass_shown(order: Order, now: datetime) -> PassShown:
 
 
 def files_of(line: OrderLine, now: datetime) -> Files:
-    """Return the files of a line in the models' order. A query, unless its documents were brought."""
+    """Return what was promised with a line, in the models' order. A query, unless its documents were brought."""
     kinds, papers = IssuedDocument.Kind.values, IssuedDocument.Paper.values
     documents = sorted(
-        line.documents.all(), key=lambda each: (kinds.index(each.kind), papers.index(each.paper))
+        (each for each in line.documents.all() if not each.is_further),
+        key=lambda each: (kinds.index(each.kind), papers.index(each.paper)),
     )
     units = UNIT_WORDS[Units(line.sized["units"])] if line.beside_id else ""
     return Files(line, tuple(documents), _ask_again(documents, now), units)
@@ -103,4 +106,11 @@ def lines_shown(order: Order, now: datetime) -> list[LineShown]:
 def _line_shown(line: OrderLine, now: datetime, *, may_turn: bool) -> LineShown:
     sized = line.sized_pattern
     (other,) = set(UNIT_WORDS) - {sized.units}
-    return LineShown(line, sized, drawing(sized), files_of(line, now), UNIT_WORDS[other] if may_turn else "")
+    return LineShown(
+        line,
+        sized,
+        drawing(sized),
+        files_of(line, now),
+        UNIT_WORDS[other] if may_turn else "",
+        further_files(line),
+    )

@@ -3,7 +3,7 @@
 import logging
 from typing import Any
 
-from django.http import HttpRequest, HttpResponse
+from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, render
 from django.urls import reverse
 from django.utils import timezone
@@ -13,6 +13,7 @@ from orders import receipts
 from orders.body_child import BodyError, made_apart
 from orders.delivery import files_of, lines_shown, pass_shown
 from orders.errors import NoOtherSystemError
+from orders.further import further_document
 from orders.issuing import issue
 from orders.models import DownloadPass, IssuedDocument, Order, OrderLine
 from orders.models.payments import granted
@@ -110,7 +111,10 @@ def download(request: HttpRequest, token: str, line: int, kind: str, paper: str)
     now = timezone.now()
     one = get_object_or_404(DownloadPass.objects.behind(token))
     documents = IssuedDocument.objects.granted().filter(line__order=one.order_id).select_related("line")
-    document = get_object_or_404(documents, line__position=line, kind=kind, paper=paper)
+    document = documents.filter(line__position=line, kind=kind, paper=paper).first()
+    document = document or further_document(one.order, line, kind, paper)
+    if document is None:
+        raise Http404
     if not may_download(one, document, now):
         return _pass_ended(request, one)
     if document.has_failed:

@@ -1,6 +1,7 @@
 """What makes the body of each kind of document."""
 
 from collections.abc import Callable, Mapping
+from functools import partial
 from typing import Any
 
 from patterns.cutting.listing import ShoppingList
@@ -16,4 +17,9 @@ def _templates(sized: SizedPattern, paper: templates.SheetName, _cloth: Shopping
 
 
 # By `IssuedDocument.Kind`, spelled out: a process that makes a body knows no models.
-MAKERS: Mapping[str, Maker] = {"book": book.body, "templates": _templates}
+MAKERS: Mapping[str, Maker] = {
+    "book": book.body,
+    "templates": _templates,
+    "short": partial(book.body, kind="short"),
+    "plain": partial(book.body, kind="plain"),
+}

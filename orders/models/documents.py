@@ -52,7 +52,7 @@ def _may_be_tried(now: datetime) -> Q:
 
 
 class IssuedDocument(models.Model):
-    """A document promised with an order line: wanted from the start, issued once it has been made.
+    """A document of an order line, promised with it or asked for later; issued once it has been made.
 
     body_address: where the unstamped body is kept. checksum: sha256 of the stamped file as first issued.
     The file itself is not kept: body and licence line make it again.
@@ -62,6 +62,8 @@ class IssuedDocument(models.Model):
     class Kind(models.TextChoices):
         BOOK = "book", "Instruction book"
         TEMPLATES = "templates", "Full-size templates"
+        SHORT = "short", "Short form"
+        PLAIN = "plain", "Book in black and white"
 
     class Paper(models.TextChoices):
         A4 = "a4", "A4"
@@ -106,6 +108,11 @@ class IssuedDocument(models.Model):
         pattern = self.line.sized["recipe"]
         units = f"-in-{self.line.sized['units']}" if self.line.beside_id else ""
         return f"{pattern}-{self.kind}-{self.paper}{units}-order-{self.line.order_id}.pdf"
+
+    @property
+    def is_further(self) -> bool:
+        """Whether it was not promised with the order, but asked for later."""
+        return self.kind in (self.Kind.SHORT, self.Kind.PLAIN)
 
     @property
     def is_issued(self) -> bool:

@@ -4,30 +4,47 @@ import hashlib
 
 from patterns.cutting.listing import ShoppingList
 from patterns.drafting.sized import SizedPattern
+from patterns.drawings.black_and_white import in_black_and_white
 
+from . import short
 from .book_content import book_content
 from .errors import DocumentError
+from .kinds import BookKind
 from .mends import mend
-from .paper import PAPERS, PaperName
+from .paper import PAPERS, PaperName, in_little
 from .render import render
 from .typeset import UNKNOWN, markup, style
 
 
-def body(sized: SizedPattern, paper: PaperName, shopping: ShoppingList | None = None) -> bytes:
+def body(
+    sized: SizedPattern,
+    paper: PaperName,
+    shopping: ShoppingList | None = None,
+    kind: BookKind = "book",
+) -> bytes:
     """Return the book as a PDF/UA-1, without the customer's line; the same bytes for the same arguments.
 
-    shopping: what is bought for it, with the layouts; the usual cloth if none is given.
+    shopping: what is bought for it, with the layouts; the usual cloth if none is given. kind: in full, in
+    short, or plain: in full, in black ink alone.
     Raises DocumentError: the size is refused, a number has no value, or a page would not be right.
     """
-    book = book_content(sized, PAPERS[paper], shopping)
-    html = markup("documents/book.html", {"book": book, "paper": PAPERS[paper]})
+    if kind == "short":
+        return short.body(sized, paper, shopping)
+    is_plain = kind == "plain"
+    room = in_little(PAPERS[paper]) if is_plain else PAPERS[paper]
+    book = book_content(sized, room, shopping)
+    html = markup("documents/book.html", {"book": book, "is_plain": is_plain})
     if UNKNOWN in html:
         raise DocumentError("A template of the book names what its content does not hold.")
     sheets = {
         "mem:book.css": style("book.css"),
         "mem:paper.css": style(PAPERS[paper].sheet),
+        "mem:plain.css": style("plain.css"),
     }
-    return mend(render(html, sheets, book.figures, _identifier(html)))
+    figures = book.figures
+    if is_plain:
+        figures = {address: in_black_and_white(svg) for address, svg in figures.items()}
+    return mend(render(html, sheets, figures, _identifier(html)))
 
 
 def _identifier(html: str) -> bytes:

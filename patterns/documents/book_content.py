@@ -156,6 +156,8 @@ class Book:
     revised_words: str
     units: str
     size: str
+    skill: str
+    time: str
     cover: Figure
     flat: Figure | None
     glance: tuple[Fact, ...]
@@ -198,6 +200,8 @@ def book_content(sized: SizedPattern, paper: Paper, shopping: ShoppingList | Non
         revised_words=day_in_words(sized.revised),
         units=UNIT_WORDS[sized.units],
         size=words.size(),
+        skill=sized.skill,
+        time=sized.time,
         cover=figures.add(finished_svg(sized), paper.cover, may_grow=True),
         flat=None if (flat := flat_svg(sized)) is None else figures.add(flat, paper.flat),
         glance=_glance(sized, words),

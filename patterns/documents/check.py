@@ -18,6 +18,22 @@ HEADINGS = re.compile(r"/H([1-6])")
 SHOWING = frozenset({"Tj", "TJ", "'", '"'})
 PAINTING = SHOWING | frozenset({"S", "s", "f", "F", "f*", "B", "B*", "b", "b*", "sh", "Do", "INLINE IMAGE"})
 OPENING = frozenset({"BMC", "BDC"})
+# The kinds of parts that a reader knows (ISO 32000, 14.8.4).
+KINDS = frozenset(
+    (
+        *("Document", "Part", "Art", "Sect", "Div", "BlockQuote", "Caption", "TOC", "TOCI", "Index"),
+        *("NonStruct", "Private", "H", "H1", "H2", "H3", "H4", "H5", "H6", "P", "L", "LI", "Lbl", "LBody"),
+        *("Table", "TR", "TH", "TD", "THead", "TBody", "TFoot", "Span", "Quote", "Note", "Reference"),
+        *("BibEntry", "Code", "Link", "Annot", "Ruby", "RB", "RT", "RP", "Warichu", "WT", "WP"),
+        *("Figure", "Formula", "Form"),
+    )
+)
+# Parts, what they may stand in, and what is said where they stand in something else.
+ASTRAY = (
+    (("/TR",), ("/Table", "/THead", "/TBody", "/TFoot"), "A row of a table stands outside a table."),
+    (("/TD", "/TH"), ("/TR",), "A cell of a table stands outside a row."),
+    (("/LI",), ("/L",), "An item of a list stands outside a list."),
+)
 FONT_FILES = frozenset({"/FontFile", "/FontFile2", "/FontFile3"})
 # A box may stand over the edge of its page by what rounding to thousandths of a point makes of it.
 SLACK = 0.01
@@ -28,7 +44,7 @@ def check(document: bytes) -> tuple[str, ...]:
     with Pdf.open(BytesIO(document)) as pdf:
         if Name.StructTreeRoot not in pdf.Root:
             return (*_catalogue(pdf), "The document is not tagged.")
-        return (*_catalogue(pdf), *_structure(pdf), *_pages(pdf), *_fonts(pdf))
+        return (*_catalogue(pdf), *_structure(pdf), *_pages(pdf), *_links(pdf), *_fonts(pdf))
 
 
 def _catalogue(pdf: Pdf) -> Iterator[str]:
@@ -44,31 +60,40 @@ def _catalogue(pdf: Pdf) -> Iterator[str]:
         yield "A viewer may shrink the pages when it prints them."
     if not root.get(Name.MarkInfo, Dictionary()).get(Name.Marked, False):
         yield "The document does not say that it is tagged."
-    if b"pdfuaid" not in (root.Metadata.read_bytes() if Name.Metadata in root else b""):
+    if root.get(Name.MarkInfo, Dictionary()).get(Name.Suspects, False):
+        yield "The document says that its tags may be wrong."
+    metadata = root.Metadata.read_bytes() if Name.Metadata in root else b""
+    if b"pdfuaid" not in metadata:
         yield "The metadata do not claim PDF/UA."
+    if b"dc:title" not in metadata and b"purl.org/dc/elements/1.1/" not in metadata:
+        yield "The metadata have no title."
 
 
 def _structure(pdf: Pdf) -> Iterator[str]:
     level = 0
     for element in elements(pdf):
         kind = str(element.S)
+        yield from _kind(pdf, kind, element)
         if kind == "/Figure":
             yield from _figure(element)
-        elif kind == "/TH" and element.get(Name.A, Dictionary()).get(Name.Scope) not in (
-            Name.Row,
-            Name.Column,
-        ):
-            yield "A header cell has no scope."
-        elif kind == "/TR" and element.P.S not in (Name.Table, Name.THead, Name.TBody, Name.TFoot):
-            yield "A row of a table stands outside a table."
-        elif kind == "/LI" and element.P.S != Name.L:
-            yield "An item of a list stands outside a list."
         elif heading := HEADINGS.fullmatch(kind):
             if int(heading[1]) > level + 1:
                 yield f"A heading of level {heading[1]} follows one of level {level}."
             level = int(heading[1])
     if not level:
         yield "The document has no headings."
+
+
+def _kind(pdf: Pdf, kind: str, element: Object) -> Iterator[str]:
+    """Whether a part is of a kind that is known, and stands in one that it may stand in."""
+    known = pdf.Root.StructTreeRoot.get(Name.RoleMap, Dictionary())
+    if kind.removeprefix("/") not in KINDS and element.S not in known:
+        yield f"A part is of a kind that no reader knows, {kind.removeprefix('/')}."
+    for kinds, parents, fault in ASTRAY:
+        if kind in kinds and str(element.P.S) not in parents:
+            yield fault
+    if kind == "/TH" and element.get(Name.A, Dictionary()).get(Name.Scope) not in (Name.Row, Name.Column):
+        yield "A header cell has no scope."
 
 
 def _figure(figure: Object) -> Iterator[str]:
@@ -129,6 +154,19 @@ def _owned(number: int, parents: Object, owners: dict[tuple[int, int], frozenset
     parent = parents[number] if number < len(parents) else None
     if parent is None or number not in owners.get(parent.objgen, frozenset()):
         yield f"marked content {number} belongs to no part of the structure."
+
+
+def _links(pdf: Pdf) -> Iterator[str]:
+    """Every link can be read aloud, and is reached in reading order."""
+    parents = _parents(pdf)
+    for number, page in enumerate(pdf.pages, 1):
+        for link in page.obj.get(Name.Annots, Array()):
+            if link.get(Name.Subtype) != Name.Link:
+                continue
+            if not str(link.get(Name.Contents, "")).strip():
+                yield f"Page {number}: a link has no text in its place."
+            if parents.get(int(link.get(Name.StructParent, -1))) is None:
+                yield f"Page {number}: a link is not in the structure."
 
 
 def _fonts(pdf: Pdf) -> Iterator[str]:

@@ -23,6 +23,11 @@ GLOSSARY: tuple[tuple[str, str, str], ...] = (
         "Sew with long stitches that only hold, inside the seam allowance; they stay or come out.",
     ),
     (
+        "binding",
+        r"\bbinding",
+        "A strip of cloth folded round a raw edge and sewn down, so that it cannot fray.",
+    ),
+    (
         "clip",
         r"\bclip(?:ped|s|ping)?\b",
         "As a mark: a short snip into the seam allowance. As a tool: a sewing clip, where a pin would go.",
@@ -42,6 +47,7 @@ GLOSSARY: tuple[tuple[str, str, str], ...] = (
         r"\bfus(?:e|ed|ible|ing)\b",
         "Press interfacing on to the wrong side until its glue holds, then let it cool flat.",
     ),
+    ("hem", r"\bhem(?:s|med)?\b", "An edge that is folded over, mostly twice, and sewn down."),
     ("interfacing", r"interfacing", "A layer behind the cloth that makes it firmer."),
     ("pleat", r"\bpleat", "Cloth folded on itself and held in a seam."),
     (
@@ -60,13 +66,30 @@ GLOSSARY: tuple[tuple[str, str, str], ...] = (
         r"seam allowance|the allowance",
         "The cloth between the seam and the raw edge.",
     ),
+    ("slider", r"\bslider", "The part of a zip that is drawn along its teeth, to open and to close it."),
+    (
+        "stay stitch",
+        r"stay[- ]stitch",
+        "Sew a row through one layer, inside the seam allowance, so that an edge does not stretch.",
+    ),
+    (
+        "straight grain",
+        r"straight grain",
+        "The way the threads run, along the selvedge or square to it: a piece cut so keeps its shape.",
+    ),
     ("tack", r"\btack(?:ed|ing)?\b", "Hold in place with a few stitches by hand."),
     (
         "topstitch",
         r"topstitch",
         "Sew a row that shows, on the right side, along a finished edge or seam.",
     ),
+    ("webbing", r"\bwebbing", "A strong woven tape, bought ready, for handles."),
     ("wrong side", r"wrong sides?", "The side of the cloth that will not be seen."),
+    (
+        "wrong sides together",
+        r"wrong sides? (?:together|facing)",
+        "The two sides that will not be seen lie against each other.",
+    ),
 )
 
 

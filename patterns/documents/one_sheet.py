@@ -1,4 +1,4 @@
-"""Documents of one page: a chart, a worksheet. They are set as large as one page allows."""
+"""Documents of one page or two: a chart, a worksheet, a short form. They are set as large as these allow."""
 
 import hashlib
 from collections.abc import Mapping, Sequence
@@ -13,9 +13,13 @@ from .typeset import UNKNOWN, markup, style
 
 
 def one_sheet(
-    name: str, settings: Sequence[str], content: Mapping[str, object], figures: Mapping[str, str]
+    name: str,
+    settings: Sequence[str],
+    content: Mapping[str, object],
+    figures: Mapping[str, str],
+    pages: int = 1,
 ) -> bytes:
-    """Return a PDF/UA-1 on one page, or on more where even the closest setting needs them.
+    """Return a PDF/UA-1 on so many pages, or on more where even the closest setting needs them.
 
     name: of the template and of its style sheet. settings: classes of the body, `upright-a4 roomy`, from the
     roomiest to the closest: whatever fits one of them fits all that follow. content: for the template, words
@@ -27,7 +31,7 @@ def one_sheet(
     while first < last:
         middle = (first + last) // 2
         made[middle] = _set(name, {**content, "setting": settings[middle]}, figures)
-        if _pages(made[middle]) == 1:
+        if _pages(made[middle]) <= pages:
             last = middle
         else:
             first = middle + 1

@@ -1,6 +1,6 @@
 """The papers a book is designed for, and how large a drawing may be on each."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from .figures import Box
@@ -56,3 +56,11 @@ PAPERS: dict[PaperName, Paper] = {
         part_layout=Box(87, 86),
     ),
 }
+
+# The cover's drawing where it shares its page: its letters are still 7 pt there.
+LITTLE_COVER = Box(122, 80)
+
+
+def in_little(paper: Paper) -> Paper:
+    """Return the same paper with a cover that leaves room for more on its page."""
+    return replace(paper, cover=LITTLE_COVER)

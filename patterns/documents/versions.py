@@ -18,7 +18,7 @@ PATTERNS = Path(__file__).parents[1]
 SOURCES = (
     (PATTERNS / "documents", "*.py"),
     (PATTERNS / "documents", "*.css"),
-    (PATTERNS / "drawings", "*.py"),
+    (PATTERNS / "drawings", "**/*.py"),
     (PATTERNS / "cutting", "*.py"),
     (PATTERNS / "drafting", "**/*.py"),
     (TEMPLATES / "documents", "*.html"),

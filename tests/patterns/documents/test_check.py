@@ -1,4 +1,4 @@
-"""Faults planted one at a time in a document that has none: each is found, and by what it is."""
+"""Faults planted one at a time in a book that has none: each is found, and by what it is."""
 
 from collections.abc import Callable
 from io import BytesIO
@@ -94,6 +94,17 @@ def plant_not_marked(pdf: Pdf) -> None:
     del pdf.Root.MarkInfo
 
 
+def plant_suspects(pdf: Pdf) -> None:
+    pdf.Root.MarkInfo.Suspects = True
+
+
+def plant_no_title_in_metadata(pdf: Pdf) -> None:
+    metadata = pdf.Root.Metadata.read_bytes()
+    pdf.Root.Metadata.write(
+        metadata.replace(b"purl.org/dc/elements", b"example.org/dc").replace(b"dc:title", b"x:y")
+    )
+
+
 def plant_no_claim(pdf: Pdf) -> None:
     del pdf.Root.Metadata
 
@@ -115,7 +126,7 @@ def plant_no_box(pdf: Pdf) -> None:
 
 
 def plant_box_off_the_page(pdf: Pdf) -> None:
-    first(pdf, "/Figure").A.BBox = Array([0, 500, 50, 600])
+    first(pdf, "/Figure").A.BBox = Array([0, 800, 50, 900])
 
 
 def plant_skipped_heading(pdf: Pdf) -> None:
@@ -124,7 +135,7 @@ def plant_skipped_heading(pdf: Pdf) -> None:
 
 def plant_no_headings(pdf: Pdf) -> None:
     for element in list(elements(pdf)):
-        if str(element.S) in ("/H1", "/H2"):
+        if str(element.S) in ("/H1", "/H2", "/H3"):
             element.S = Name.P
 
 
@@ -134,6 +145,35 @@ def plant_row_astray(pdf: Pdf) -> None:
 
 def plant_item_astray(pdf: Pdf) -> None:
     first(pdf, "/L").S = Name.Div
+
+
+def plant_cell_astray(pdf: Pdf) -> None:
+    first(pdf, "/TR").S = Name.Div
+
+
+def plant_unknown_kind(pdf: Pdf) -> None:
+    first(pdf, "/P").S = Name.Paragraph
+
+
+def link_on(pdf: Pdf, **more: object) -> None:
+    link = Dictionary(Type=Name.Annot, Subtype=Name.Link, Rect=Array([90, 90, 120, 120]), **more)
+    pdf.pages[0].obj.Annots = Array([pdf.make_indirect(link)])
+
+
+def plant_link_without_words(pdf: Pdf) -> None:
+    link_on(pdf, StructParent=0)
+
+
+def plant_link_outside(pdf: Pdf) -> None:
+    link_on(pdf, Contents=pikepdf.String("The shop"))
+
+
+def plant_no_parents(pdf: Pdf) -> None:
+    del pdf.Root.StructTreeRoot.ParentTree
+
+
+def plant_alternative_of_spaces(pdf: Pdf) -> None:
+    first(pdf, "/Figure").Alt = pikepdf.String("  ")
 
 
 def plant_no_tab_order(pdf: Pdf) -> None:
@@ -189,7 +229,9 @@ PLANTED: dict[Callable[[Pdf], None], str] = {
     plant_file_name_shown: "not the title",
     plant_shrinking: "may shrink",
     plant_not_marked: "does not say that it is tagged",
+    plant_suspects: "tags may be wrong",
     plant_no_claim: "do not claim",
+    plant_no_title_in_metadata: "metadata have no title",
     plant_no_tree: "is not tagged",
     plant_no_scope: "has no scope",
     plant_no_alternative: "no text in its place",
@@ -199,6 +241,12 @@ PLANTED: dict[Callable[[Pdf], None], str] = {
     plant_no_headings: "has no headings",
     plant_row_astray: "row of a table stands outside",
     plant_item_astray: "item of a list stands outside",
+    plant_cell_astray: "cell of a table stands outside",
+    plant_unknown_kind: "that no reader knows, Paragraph",
+    plant_link_without_words: "link has no text in its place",
+    plant_link_outside: "link is not in the structure",
+    plant_no_parents: "Page 2 is not in the structure",
+    plant_alternative_of_spaces: "no text in its place",
     plant_no_tab_order: "order of its structure",
     plant_page_outside: "is not in the structure",
     plant_wrong_parent: "belongs to no part",
@@ -212,8 +260,8 @@ PLANTED: dict[Callable[[Pdf], None], str] = {
 
 
 @pytest.mark.parametrize(("plant", "found"), PLANTED.items(), ids=[plant.__name__ for plant in PLANTED])
-def test_a_planted_fault_is_found(sound, plant, found):
-    with Pdf.open(BytesIO(sound)) as pdf:
+def test_a_fault_planted_in_a_real_book_is_found(make_body, plant, found):
+    with Pdf.open(BytesIO(make_body())) as pdf:
         plant(pdf)
         faults = check(saved(pdf))
     assert any(found in fault for fault in faults), faults

@@ -34,3 +34,10 @@ def test_another_version_or_font_is_another_key(monkeypatch):
 def test_a_library_that_is_not_there_is_unknown():
     assert versions._library_version("no-such-library", "version") == "unknown"
     assert versions._library_version("harfbuzz", "no_such_function") == "unknown"
+
+
+def test_everything_that_draws_is_in_the_key():
+    """All modules of the floors below the documents, in whatever folder."""
+    seen = {file for folder, pattern in versions.SOURCES for file in folder.glob(pattern)}
+    for room in ("drafting", "cutting", "drawings"):
+        assert set((versions.PATTERNS / room).rglob("*.py")) <= seen

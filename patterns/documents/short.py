@@ -1,0 +1,21 @@
+"""The short form of a book: cut list, layouts and checks, for one paper."""
+
+from patterns.cutting.listing import ShoppingList
+from patterns.drafting.sized import SizedPattern
+
+from .one_sheet import one_sheet
+from .paper import PAPERS, PaperName
+from .short_content import short_content
+
+SETTINGS = ("upright-{} roomy", "upright-{} close", "upright-{} tight", "upright-{} dense")
+PAGES = 2
+
+
+def body(sized: SizedPattern, paper: PaperName, shopping: ShoppingList | None = None) -> bytes:
+    """Return the short form as a PDF/UA-1, without the customer's line. Arguments as those of `book.body`.
+
+    Raises DocumentError as that does.
+    """
+    short = short_content(sized, PAPERS[paper], shopping)
+    settings = [setting.format(paper) for setting in SETTINGS]
+    return one_sheet("short", settings, {"short": short, "book": short.book}, short.figures, PAGES)
