@@ -78,7 +78,7 @@ def pass_shown(order: Order, now: datetime) -> PassShown:
 
 
 def files_of(line: OrderLine, now: datetime) -> Files:
-    """Return what was promised with a line, in the models' order. A query, unless its documents were brought."""
+    """Return what was promised with a line, in the models' order. A query, unless documents were brought."""
     kinds, papers = IssuedDocument.Kind.values, IssuedDocument.Paper.values
     documents = sorted(
         (each for each in line.documents.all() if not each.is_further),
