@@ -35,7 +35,7 @@ SHOP = {
     "units": Shop.Units.INCHES,
     "time_zone": "Europe/London",
     "terms": (
-        "Sew as many as you like from a book, for yourself and as gifts; to sell, take a small-batch licence. "
+        "Sew as many as you like, for yourself and as gifts; to sell them, take a small-batch licence. "
         "Please do not copy the book or pass it on: it was worked out for the person named at its foot."
     ),
     "transfer_details": (
