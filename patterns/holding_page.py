@@ -69,14 +69,14 @@ def holding_answer(form: HoldingForm) -> HoldingAnswer:
     asked = f"{count:,} things of {each}" if count > 1 else f"one thing of {each}"
     try:
         found = sizes_that_hold(
-            form.recipe, form.units, things, count, form.options, form.making, MOST_SIZES, _watch()
+            form.recipe, form.units, things, count, form.options, form.making, MOST_SIZES, search_watch()
         )
     except HoldingError as error:
         return HoldingAnswer(asked, problem=str(error), now=_now(form))
     return HoldingAnswer(asked, tuple(_size(form, holding) for holding in found), now=_now(form))
 
 
-def _watch() -> Watch:
+def search_watch() -> Watch:
     """Return what ends a search of this thread once it has had its time."""
     end = thread_time() + MOST_SECONDS
 

@@ -30,7 +30,7 @@ class PublishingError(MistakesError):
 
 
 def publish(pattern: Pattern, text: str) -> Revision:
-    """Publish a recipe text as the newest revision of a pattern, and take its title and summary over.
+    """Publish a recipe text as the newest revision of a pattern, and take its title, summary and form over.
 
     The same text as the newest revision's gives that revision again.
     Raises PublishingError with all mistakes: those of the text, or each truing that is not proved.
@@ -43,8 +43,8 @@ def publish(pattern: Pattern, text: str) -> Revision:
         if latest is None or latest.text != text:
             number = latest.number + 1 if latest else 1
             latest = Revision.objects.create(pattern=pattern, number=number, text=text)
-        pattern.title, pattern.summary = recipe.title, recipe.summary
-        pattern.save(update_fields=("title", "summary"))
+        pattern.title, pattern.summary, pattern.form = recipe.title, recipe.summary, recipe.form
+        pattern.save(update_fields=("title", "summary", "form"))
     pattern.latest_revisions = [latest]
     return latest
 

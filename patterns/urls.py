@@ -1,13 +1,20 @@
+from django.contrib.sitemaps.views import sitemap
 from django.urls import path, register_converter
 
 from patterns import offer_views, owner_views, views
+from patterns.feed import RevisionFeed
+from patterns.robots import robots
 from patterns.sheets import SheetConverter
+from patterns.sitemap import SITEMAPS
 
 app_name = "patterns"
 register_converter(SheetConverter, "sheet")
 
 urlpatterns = [
     path("", views.pattern_list, name="pattern-list"),
+    path("feed/", RevisionFeed(), name="feed"),
+    path("sitemap.xml", sitemap, {"sitemaps": SITEMAPS}, name="sitemap"),
+    path("robots.txt", robots, name="robots"),
     path("patterns/<slug:slug>/", views.pattern_detail, name="pattern-detail"),
     path("patterns/<slug:slug>/what-goes-in/", views.pattern_holding, name="pattern-holding"),
     path("patterns/<slug:slug>/from-cloth/", views.pattern_from_cloth, name="pattern-from-cloth"),

@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from django.conf import settings
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, render
 from django.utils.cache import patch_vary_headers
@@ -9,7 +10,8 @@ from django.views.decorators.http import require_safe
 from django_htmx.http import replace_url, reswap, retarget
 
 from patterns.buying_page import BuyingPage, buying_page
-from patterns.catalogue import entries
+from patterns.catalogue import catalogue
+from patterns.catalogue_form import CatalogueForm
 from patterns.cloth_form import ClothForm, fabrics_of
 from patterns.cloth_page import cloth_answer
 from patterns.documents.errors import NoDocumentError
@@ -19,10 +21,11 @@ from patterns.holding_form import HoldingForm
 from patterns.holding_page import holding_answer
 from patterns.models import Pattern, Revision
 from patterns.one_at_a_time import BusyError, one_at_a_time
-from patterns.sale import sale_now
+from patterns.sale import Sale, sale_now
 from patterns.sheets import Sheet, made, sheets
 from patterns.size_page import SizePage, cut_details, mistake_news, news, size_page, sized_by
 from patterns.sizes_page import sizes_page
+from patterns.structured import data_block, product
 from studio.htmx import VARY, redirect_page, render_page_or_part, wants_part
 
 # Sent with what is asked for while somebody still types: half a number is no mistake yet.
@@ -33,12 +36,18 @@ FIELDS = "buying-fields"
 
 @require_safe
 def pattern_list(request: HttpRequest) -> HttpResponse:
+    """The patterns that are what the address asks for. What is empty in it is left out of it again."""
     currency = request.shop.currency  # type: ignore[attr-defined]
-    patterns = Pattern.objects.listed().with_latest_revision().with_offers(currency)
-    units = usual_units(request)
-    return render(
-        request, "patterns/pattern_list.html", {"entries": entries(patterns, units), "units": units}
-    )
+    patterns = list(Pattern.objects.listed().with_latest_revision().with_offers(currency))
+    form, units = CatalogueForm(request.GET, [pattern.kind for pattern in patterns]), usual_units(request)
+    page = catalogue(patterns, form.search, units)
+    context = {"form": form, "page": page, "units": units, "is_part": wants_part(request)}
+    part = "patterns/partials/catalogue.html"
+    response = render_page_or_part(request, "patterns/pattern_list.html", part, context)
+    if wants_part(request):
+        query = page.search.query
+        replace_url(response, f"{request.path}?{query}" if query else request.path)
+    return response
 
 
 @require_safe
@@ -49,11 +58,12 @@ def pattern_detail(request: HttpRequest, slug: str) -> HttpResponse:
     if is_part and not form.is_all_read:
         return mistakes_only(request, form)
     page = size_page(pattern.slug, form)
+    sale = sale_now(pattern, form.recipe, page.sized, request.shop.currency)  # type: ignore[attr-defined]
     context = {
         "pattern": pattern,
         "form": form,
         "page": page,
-        "sale": sale_now(pattern, form.recipe, page.sized, request.shop.currency),  # type: ignore[attr-defined]
+        "sale": sale,
         "units": form.units,
         "worksheets": sheets("worksheet", form.units),
         "details": None if is_part else cut_details(page.sized),
@@ -61,9 +71,17 @@ def pattern_detail(request: HttpRequest, slug: str) -> HttpResponse:
         "news": news(page),
     }
     if not is_part and form.is_all_read and not page.refusals:
+        context["structured"] = structured(request, form, sale, pattern)
         context["buying"], context["is_busy"] = bought(request, form, page)
     part = "patterns/partials/size_result.html"
     return render_page_or_part(request, "patterns/pattern_detail.html", part, context)
+
+
+def structured(request: HttpRequest, form: MeasureForm, sale: Sale, pattern: Pattern) -> str:
+    """Return what the page says, once more for machines."""
+    address = settings.SITE_URL + pattern.get_absolute_url()
+    shop_name = request.shop.name  # type: ignore[attr-defined]
+    return data_block(product(pattern, form.recipe, sale, form.units, address, shop_name))
 
 
 @require_safe

@@ -52,7 +52,7 @@ class PatternQuerySet(models.QuerySet["Pattern"]):
 
 
 class Pattern(models.Model):
-    """A pattern in the shop. Its title and summary are those of the recipe that was published last."""
+    """A pattern in the shop. Its title, summary and form are those of the recipe that was published last."""
 
     slug = models.SlugField(
         "address",
@@ -62,6 +62,7 @@ class Pattern(models.Model):
     )
     title = models.CharField(max_length=200, blank=True)
     summary = models.TextField(max_length=2000, blank=True)
+    form = models.CharField(max_length=60, blank=True, default="", editable=False)
     is_listed = models.BooleanField(
         "on the list", default=False, help_text="Customers see it once it is published."
     )
@@ -85,6 +86,11 @@ class Pattern(models.Model):
 
     def get_absolute_url(self) -> str:
         return reverse("patterns:pattern-detail", args=[self.slug])
+
+    @property
+    def kind(self) -> str:
+        """What sort of thing it is, in one word: the last one of its form, `pouch` of `zip-top pouch`."""
+        return self.form.rpartition(" ")[2]
 
     @property
     def latest_revision(self) -> Revision | None:
