@@ -21,7 +21,7 @@ from patterns.starters import read_starter, slugs
 IN = Units.INCHES
 FITS = partial(fits_fat_quarters, units=IN)
 # Over 2,000 sizes of each: 2,829 of the basket, 3,445 of the gift bag, 2,401 of the tote, 1,911 of the pouch.
-PAIRS = {"fold-flat-basket": ("width", "depth")}
+PAIRS = {"fold-flat-basket": ("width", "depth"), "round-bucket": ("diameter", "height")}
 LARGEST = ("width", "height")
 
 
