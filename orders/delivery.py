@@ -4,10 +4,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
+from django.shortcuts import get_object_or_404
 from django.utils.safestring import SafeString
 
 from orders.further import FurtherFile, further_files
 from orders.models import DownloadPass, IssuedDocument, Order, OrderLine
+from orders.models.payments import granted
 from orders.passes import current_pass, token_of_pass
 from patterns.documents.words import UNIT_WORDS
 from patterns.drafting.sized import SizedPattern
@@ -70,6 +72,14 @@ class LineShown:
     @property
     def units(self) -> str:
         return UNIT_WORDS[self.sized.units]
+
+
+def granted_line(token: str, position: int) -> OrderLine:
+    """Return the line of an order that is paid, or was free. Raises Http404 for any other."""
+    lines = OrderLine.objects.filter(
+        granted("order__"), order__in=Order.objects.behind(token), position=position
+    )
+    return get_object_or_404(lines.select_related("order", "beside", "revision"))
 
 
 def pass_shown(order: Order, now: datetime) -> PassShown:

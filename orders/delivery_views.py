@@ -11,11 +11,11 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 
 from orders import receipts
 from orders.body_child import BodyError, made_apart
-from orders.delivery import files_of, lines_shown, pass_shown
+from orders.delivery import files_of, granted_line, lines_shown, pass_shown
 from orders.errors import NoOtherSystemError
 from orders.further import further_document
 from orders.issuing import issue
-from orders.models import DownloadPass, IssuedDocument, Order, OrderLine
+from orders.models import DownloadPass, IssuedDocument, Order
 from orders.models.payments import granted
 from orders.other_system import in_other_system, keep_in_other_system, turned
 from orders.partial_content import file_response
@@ -51,7 +51,7 @@ def order_detail(request: HttpRequest, token: str) -> HttpResponse:
 @behind_a_link
 def order_files(request: HttpRequest, token: str, line: int) -> HttpResponse:
     """How far the files of one line are: a part that asks for itself again while some are wanted."""
-    found = _line(token, line)
+    found = granted_line(token, line)
     if not wants_part(request):
         return redirect_page(request, f"{reverse('orders:order-detail', args=[token])}#files-{line}")
     now = timezone.now()
@@ -70,7 +70,7 @@ def pass_renew(request: HttpRequest, token: str) -> HttpResponse:
 @behind_a_link
 def other_system(request: HttpRequest, token: str, line: int) -> HttpResponse:
     """Show a line in the other unit system, and keep it beside the first if the customer says so."""
-    found = _line(token, line)
+    found = granted_line(token, line)
     if found.beside is not None or (request.method != "POST" and found.other is not None):
         return redirect_page(request, "orders:order-detail", token)
     context: dict[str, Any] = {"order": found.order, "token": token, "line": found}
@@ -128,14 +128,6 @@ def download(request: HttpRequest, token: str, line: int, kind: str, paper: str)
     if request.method == "GET" and response.status_code != 416 and not use(one, document, now):
         return _pass_ended(request, one)
     return response
-
-
-def _line(token: str, position: int) -> OrderLine:
-    """The line of an order that is paid."""
-    lines = OrderLine.objects.filter(
-        granted("order__"), order__in=Order.objects.behind(token), position=position
-    )
-    return get_object_or_404(lines.select_related("order", "beside", "revision"))
 
 
 def _pass_ended(request: HttpRequest, one: DownloadPass) -> HttpResponse:

@@ -8,6 +8,7 @@ from orders import (
     owner_payments,
     owner_views,
     payment_views,
+    steps_views,
     views,
     year_views,
 )
@@ -24,6 +25,7 @@ urlpatterns = [
     path("orders/links/asked/", links_views.links_asked, name="links-asked"),
     path("orders/<token:token>/", delivery_views.order_detail, name="order-detail"),
     path("orders/<token:token>/<int:line>/files/", delivery_views.order_files, name="order-files"),
+    path("orders/<token:token>/<int:line>/steps/", steps_views.order_steps, name="order-steps"),
     path("orders/<token:token>/<int:line>/other-units/", delivery_views.other_system, name="other-system"),
     path("orders/<token:token>/links/", delivery_views.pass_renew, name="pass-renew"),
     path("orders/<token:token>/receipt-<paper:paper>.pdf", delivery_views.receipt, name="receipt"),

@@ -56,11 +56,7 @@ class SizePage:
 
     @property
     def measures_words(self) -> str:
-        """The size as it was chosen: `width 8 1⁄2 in, height 6 in`."""
-        units = self.sized.units
-        return ", ".join(
-            f"{each.name} {as_chosen(each.value, each.power, units)}" for each in self.sized.measures
-        )
+        return size_words(self.sized)
 
     @property
     def in_order(self) -> tuple[SizedCheck, ...]:
@@ -87,6 +83,13 @@ def size_page(slug: str, form: MeasureForm) -> SizePage:
 
 def sized_by(slug: str, form: MeasureForm) -> SizedPattern:
     return size(form.recipe, slug, form.units, form.measures, form.options)
+
+
+def size_words(sized: SizedPattern) -> str:
+    """Return the size as it was chosen: `width 8 1⁄2 in, height 6 in`."""
+    return ", ".join(
+        f"{each.name} {as_chosen(each.value, each.power, sized.units)}" for each in sized.measures
+    )
 
 
 def cut_details(sized: SizedPattern) -> CutDetails | None:

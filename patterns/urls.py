@@ -20,6 +20,7 @@ urlpatterns = [
     path("patterns/<slug:slug>/from-cloth/", views.pattern_from_cloth, name="pattern-from-cloth"),
     path("patterns/<slug:slug>/cloth/", views.pattern_buying, name="pattern-buying"),
     path("patterns/<slug:slug>/pieces/", views.pattern_pieces, name="pattern-pieces"),
+    path("patterns/<slug:slug>/making/", views.pattern_making, name="pattern-making"),
     path("patterns/<slug:slug>/sizes/", views.pattern_sizes, name="pattern-sizes"),
     path("patterns/<slug:slug>/<sheet:sheet>.pdf", views.pattern_sheet, name="pattern-sheet"),
     path("workroom/prices/", offer_views.offer_list, name="offer-list"),

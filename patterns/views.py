@@ -19,11 +19,12 @@ from patterns.drafting.units import Units
 from patterns.forms import MeasureForm
 from patterns.holding_form import HoldingForm
 from patterns.holding_page import holding_answer
+from patterns.making_page import making_page
 from patterns.models import Pattern, Revision
 from patterns.one_at_a_time import BusyError, one_at_a_time
 from patterns.sale import Sale, sale_now
 from patterns.sheets import Sheet, made, sheets
-from patterns.size_page import SizePage, cut_details, mistake_news, news, size_page, sized_by
+from patterns.size_page import SizePage, cut_details, mistake_news, news, size_page, size_words, sized_by
 from patterns.sizes_page import sizes_page
 from patterns.structured import data_block, product
 from studio.htmx import VARY, redirect_page, render_page_or_part, wants_part
@@ -73,6 +74,7 @@ def pattern_detail(request: HttpRequest, slug: str) -> HttpResponse:
     if not is_part and form.is_all_read and not page.refusals:
         context["structured"] = structured(request, form, sale, pattern)
         context["buying"], context["is_busy"] = bought(request, form, page)
+        context["making"] = making_page(page.sized, page.measures_words)
     part = "patterns/partials/size_result.html"
     return render_page_or_part(request, "patterns/pattern_detail.html", part, context)
 
@@ -103,6 +105,7 @@ def pattern_buying(request: HttpRequest, slug: str) -> HttpResponse:
         "pattern": pattern,
         "form": form,
         "page": page,
+        "sale": sale_now(pattern, form.recipe, page.sized, request.shop.currency),  # type: ignore[attr-defined]
         "buying": buying,
         "is_busy": is_busy,
         "units": form.units,
@@ -140,6 +143,19 @@ def pattern_pieces(request: HttpRequest, slug: str) -> HttpResponse:
     if details is None or not wants_part(request):
         return redirect_page(request, f"{pattern.get_absolute_url()}?{request.GET.urlencode()}")
     return render(request, "patterns/partials/cut_details.html", {"details": details, "units": form.units})
+
+
+@require_safe
+def pattern_making(request: HttpRequest, slug: str) -> HttpResponse:
+    """The item open and flat, and the first steps: the part of the pattern's page that follows its size."""
+    pattern, form = pattern_and_form(request, slug)
+    sized = sized_by(pattern.slug, form) if form.is_all_read else None
+    if sized is None or sized.is_refused or not wants_part(request):
+        return redirect_page(request, f"{pattern.get_absolute_url()}?{request.GET.urlencode()}")
+    making = making_page(sized, size_words(sized))
+    response = render(request, "patterns/partials/making_answer.html", {"making": making, "is_part": True})
+    patch_vary_headers(response, VARY)
+    return response
 
 
 @require_safe

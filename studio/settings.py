@@ -256,6 +256,8 @@ PERMISSIONS_POLICY: dict[str, list[str]] = {
         "usb",
     )
 }
+# Whoever follows the steps beside the machine has no hand free to wake the screen.
+PERMISSIONS_POLICY["screen-wake-lock"] = ["self"]
 
 LOGGING = {
     "version": 1,

@@ -12,8 +12,9 @@ from patterns.cutting.listing import ShoppingList
 from patterns.drafting.sized import SizedPattern
 from patterns.drawings.side_by_side import side_by_side
 
-from .book_content import Book, CutRow, Fact, MarkRow, book_content
+from .book_content import Book, CutRow, Fact, book_content
 from .figures import Box, Figure, Figures
+from .mark_rows import MarkRow
 from .paper import Paper
 
 # How every step of a recipe ends: with what can be seen or measured when it has come out right.

@@ -10,7 +10,8 @@ import pytest
 from patterns.cutting.book_list import book_list
 from patterns.cutting.listing import ShoppingList
 from patterns.cutting.wish import Wish
-from patterns.documents.book_content import CAPTION_MM, book_content
+from patterns.documents.book_content import book_content
+from patterns.documents.book_steps import CAPTION_MM
 from patterns.documents.errors import DocumentError
 from patterns.documents.paper import PAPERS
 from patterns.documents.words import Words, listed
