@@ -1,7 +1,8 @@
 """Proof that pieces cannot be cut from sheets, however they are laid. No answer proves nothing."""
 
+from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from itertools import product
+from functools import lru_cache
 from operator import mul
 from typing import Literal
 
@@ -63,19 +64,49 @@ def _is_too_much_stretched(pieces: Sequence[Sequence[_Way]], room: int, watch: W
     """Whether some stretching makes the pieces too large.
 
     On each sheet the stretched pieces of any layout are no larger than the sheet itself, so all of them are
-    no larger than the sheets together, even if each lies where it counts least.
+    no larger than the sheets together, even if each lies where it counts least. Most questions end early:
+    where even the most that any stretch makes of the sides is not too much.
     """
     room *= _TWELFTHS * _TWELFTHS
-    across = _stretched([[(way[0], way[2]) for way in ways] for ways in pieces])
-    along = _stretched([[(way[1], way[3]) for way in ways] for ways in pieces])
-    for wide, high in product(across, along):
+    alike = Counter(tuple(ways) for ways in pieces)
+    counts = list(alike.values())
+    widths = [[(way[0], way[2]) for way in ways] for ways in alike]
+    heights = [[(way[1], way[3]) for way in ways] for ways in alike]
+    tallest = _at_most(heights)
+    if _area(counts, _at_most(widths), tallest) <= room:
+        return False
+    along: Sequence[_Lengths] | None = None
+    for wide in _stretched(widths):
         watch()
-        if sum([min(map(mul, *sides)) for sides in zip(wide, high, strict=True)]) > room:
-            return True
+        if _area(counts, wide, tallest) > room:
+            along = along or list(_stretched(heights))
+            if any(_area(counts, wide, high) > room for high in along):
+                return True
     return False
 
 
-def _stretched(pieces: Sequence[Sequence[tuple[int, int]]]) -> Iterable[Sequence[Sequence[int]]]:
+# A length of every piece, in each way that it may lie.
+_Lengths = Sequence[Sequence[int]]
+
+
+def _area(counts: Sequence[int], wide: _Lengths, high: _Lengths) -> int:
+    """Return the area of all pieces, each lying where it is smallest."""
+    return sum([count * min(map(mul, *sides)) for count, *sides in zip(counts, wide, high, strict=True)])
+
+
+def _at_most(pieces: Sequence[Sequence[tuple[int, int]]]) -> _Lengths:
+    return [[_longest(side, whole) for side, whole in ways] for ways in pieces]
+
+
+@lru_cache(4096)
+def _longest(side: int, whole: int) -> int:
+    """Return the most that any stretch makes of a side."""
+    if 2 * side > whole:
+        return whole * _TWELFTHS
+    return max(side * _TWELFTHS, *(_rounded(parts)(side, whole) for parts in _ROUNDINGS))
+
+
+def _stretched(pieces: Sequence[Sequence[tuple[int, int]]]) -> Iterable[_Lengths]:
     """Return the sides of all pieces, in each way that they may lie, once for each stretch that differs."""
     stretches = _stretches({side for ways in pieces for side, _ in ways})
     return dict.fromkeys(

@@ -11,6 +11,7 @@ from patterns.drafting.gauges import Watch
 from .bounds import excluded
 from .demand import Demand, Part, Question
 from .errors import CuttingError
+from .impossible import Impossible, Sides, are_no_smaller
 from .laying import Work, lay
 from .settling import Verdict, every_layout
 from .sheets import Layout, Placement, Sheet
@@ -58,6 +59,7 @@ class Sharing:
         shares = list(islice(self._all_shares(), MOST_SHARES + 1))
         self._shares, self._are_all = shares[:MOST_SHARES], len(shares) <= MOST_SHARES
         self._excluded: dict[tuple[Part, ...], bool] = {}
+        self._impossible: dict[tuple[int, ...], Impossible] = {}
         self._lots: dict[tuple[int, tuple[int, ...]], _Lot] = {}
         self._lots_of: dict[tuple[int, tuple[Sheet, ...]], _Lot] = {}
 
@@ -90,11 +92,19 @@ class Sharing:
         return self._excluded[question]
 
     def _is_proved_against(self, question: tuple[Part, ...]) -> bool:
+        kind = tuple([part.kind for part in question])
+        sides = tuple([side for part in question for side in part.least])
+        impossible = self._impossible.setdefault(kind, Impossible())
+        if impossible.is_no_larger_than(sides):
+            return True
         shares = self._shares if self._are_all else [self._all]
-        return all(
+        is_proved = all(
             any(self._lot(part, own).is_excluded(part) for part, own in zip(question, share, strict=True))
             for share in shares
         )
+        if is_proved:
+            impossible.add(sides)
+        return is_proved
 
     def is_too_much(self, question: Question, outlined_area: Callable[[Part], int]) -> bool:
         """Whether it is proved that the pieces cannot be cut, also by the area of their outlines.
@@ -155,22 +165,17 @@ def _shared_out(count: int, among: int) -> Iterator[tuple[int, ...]]:
             yield (first, *others)
 
 
-# Widths and heights, piece by piece.
-_Sides = tuple[tuple[int, int], ...]
-
-
 class _Lot:
     """The sheets that one fabric gets, and what is known of parts of one kind on them."""
 
     def __init__(self, sheets: tuple[Sheet, ...], watch: Watch) -> None:
         self._sheets, self._watch = sheets, watch
         self.room = sum(int(sheet.width * sheet.height) for sheet in sheets)
-        # Parts that are proved impossible, none of them larger than another.
-        self._impossible: list[_Sides] = []
-        self._looked_at: dict[_Sides, bool] = {}
-        self._layouts: dict[_Sides, Layout | None] = {}
-        self._laid: deque[_Sides] = deque(maxlen=MOST_REMEMBERED)
-        self._settled: set[_Sides] = set()
+        self._impossible = Impossible()
+        self._looked_at: dict[Sides, bool] = {}
+        self._layouts: dict[Sides, Layout | None] = {}
+        self._laid: deque[Sides] = deque(maxlen=MOST_REMEMBERED)
+        self._settled: set[Sides] = set()
 
     def is_excluded(self, part: Part) -> bool:
         if part.full_area > self.room:
@@ -179,24 +184,12 @@ class _Lot:
         is_known = self._looked_at.get(least)
         if is_known is None:
             self._watch()
-            is_known = self._is_no_smaller_than_an_impossible(least)
+            is_known = self._impossible.is_no_larger_than(least)
             if not is_known and excluded(part.rectangles(least), self._sheets, self._watch):
-                self._exclude(least)
+                self._impossible.add(least)
                 is_known = True
             self._looked_at[least] = is_known
         return is_known
-
-    def _is_no_smaller_than_an_impossible(self, sides: _Sides) -> bool:
-        for rank, impossible in enumerate(self._impossible):
-            if _are_no_smaller(sides, impossible):
-                if rank:  # what excluded one is likely to exclude the next
-                    del self._impossible[rank]
-                    self._impossible.insert(0, impossible)
-                return True
-        return False
-
-    def _exclude(self, sides: _Sides) -> None:
-        self._impossible = [sides, *(each for each in self._impossible if not _are_no_smaller(each, sides))]
 
     def layout(self, part: Part, work: Work, is_thorough: bool) -> Layout | None:
         most = part.most
@@ -215,12 +208,12 @@ class _Lot:
         """Return the layout of larger pieces with these in their places, or a quick one."""
         for larger in self._laid:
             layout = self._layouts[larger]
-            if layout is not None and _are_no_smaller(larger, part.most):
+            if layout is not None and are_no_smaller(larger, part.most):
                 return tuple(_in_place(each, part.most[each.piece]) for each in layout)
         return lay(part.rectangles(part.most), self._sheets, work, FIRST_WAYS)
 
     def _settle(self, part: Part, work: Work) -> Layout | None:
-        if self._is_no_smaller_than_an_impossible(part.least):
+        if self._impossible.is_no_larger_than(part.least):
             self._looked_at[part.least] = True
             return None
         pieces = part.rectangles(part.most)
@@ -229,15 +222,10 @@ class _Lot:
             return found
         if found is Verdict.IMPOSSIBLE:
             if part.is_exact:
-                self._exclude(part.least)
+                self._impossible.add(part.least)
                 self._looked_at[part.least] = True
             return None
         return lay(pieces, self._sheets, work)
-
-
-def _are_no_smaller(pieces: _Sides, than: _Sides) -> bool:
-    """Whether each piece is at least as wide and as high as its fellow, so that it needs no less room."""
-    return all(each[0] >= other[0] and each[1] >= other[1] for each, other in zip(pieces, than, strict=True))
 
 
 def _in_place(placement: Placement, sides: tuple[int, int]) -> Placement:

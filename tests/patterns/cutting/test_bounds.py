@@ -84,3 +84,39 @@ def test_outlines_that_interlock_are_not_excluded(wide, high):
     step = Rectangle(2 * wide, 2 * high, is_full=False, area=3 * wide * high)
     assert excluded([step, step], [Sheet(2 * wide, 3 * high)]) is None
     assert excluded([step, step, Rectangle(1, 1)], [Sheet(2 * wide, 3 * high)]) == "area"
+
+
+def every_stretch(sides):
+    """Each stretch that the two papers above give for these sides, in twelfths, written out once more."""
+    yield lambda side, whole: 12 * side
+    for k in range(1, 5):
+        yield (
+            lambda side, whole, k=k: (
+                12 * side if (k + 1) * side % whole == 0 else (k + 1) * side // whole * whole * 12 // k
+            )
+        )
+    for least in sides:
+
+        def without(side, whole, least=least):
+            if 2 * least > whole:
+                return 12 * side
+            return 12 * (whole if side > whole - least else side if side >= least else 0)
+
+        yield without
+
+
+@settings(deadline=None)
+@given(some_rectangles(6), sheets)
+def test_what_ends_early_is_what_trying_every_pair_of_stretches_says(pieces, on):
+    if len(pieces) < 2 or excluded(pieces, on) in ("too large", "area"):
+        return
+    ways = [[(*side, sheet) for sheet in on for side in each.sides if sheet.takes(*side)] for each in pieces]
+    across = list(every_stretch({way[0] for piece in ways for way in piece}))
+    along = list(every_stretch({way[1] for piece in ways for way in piece}))
+    room = 144 * sum(sheet.width * sheet.height for sheet in on)
+    is_too_much = any(
+        sum(min(one(x, on.width) * other(y, on.height) for x, y, on in piece) for piece in ways) > room
+        for one in across
+        for other in along
+    )
+    assert (excluded(pieces, on) == "stretched") == is_too_much
