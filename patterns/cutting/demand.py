@@ -42,7 +42,7 @@ class Named:
         return tuple(gauge for *corner, _ in self.outline for gauge in corner)
 
 
-# The piece that it is of, and the numbers of its corners' values.
+# The piece that it is of, and the numbers of the distances that its corners lie at.
 Outline = tuple[int, tuple[int, ...]]
 
 
@@ -72,6 +72,11 @@ class Part:
         """The area of its rectangles, in squares of parts."""
         full = (sides for sides, is_full in zip(self.least, self.is_full, strict=True) if is_full)
         return sum(width * height for width, height in full)
+
+    @cached_property
+    def box_area(self) -> int:
+        """The area of all its pieces with the boxes around its outlines, in squares of parts."""
+        return sum(width * height for width, height in self.least)
 
     def rectangles(self, sides: Sequence[tuple[int, int]]) -> tuple[Rectangle, ...]:
         """Return its pieces with these sides: `least` or `most`."""
@@ -118,8 +123,10 @@ class Demand:
         )
         self._rank = {gauge: rank for rank, gauge in enumerate(asked)}
         self._readings = [self._reading(gauge) for gauge in asked]
-        read = {gauge: self._reading(gauge) for piece in self.pieces for gauge in piece.corners}
-        self._corners = [[read[gauge] for gauge in piece.corners] for piece in self.pieces]
+        # Most corners share their distances with others: each is read once.
+        self._distances = [tuple(dict.fromkeys(piece.corners)) for piece in self.pieces]
+        read = {gauge: self._reading(gauge) for distances in self._distances for gauge in distances}
+        self._corners = [[read[gauge] for gauge in distances] for distances in self._distances]
         self._areas: dict[Outline, int] = {}
         self._finished = [self._reading(gauges.gauge(side)) for side in recipe.finished]
         self._questions: dict[tuple[int, ...], Question] = {}
@@ -182,8 +189,10 @@ class Demand:
             self._areas[outline] = self._measured(*outline)
         return self._areas[outline]
 
-    def _measured(self, rank: int, numbers: tuple[int, ...]) -> int:
+    def _measured(self, rank: int, distances: tuple[int, ...]) -> int:
         arcs = [arc for *_, arc in self.pieces[rank].outline]
+        number = dict(zip(self._distances[rank], distances, strict=True))
+        numbers = [number[gauge] for gauge in self.pieces[rank].corners]
         whole = [self._whole[number] for number in numbers]
         if not any(arcs) and all(least == most for least, most in whole):
             places = [least for least, _ in whole]

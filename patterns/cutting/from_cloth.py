@@ -183,12 +183,16 @@ class _Search:
         return low
 
     def _fitting(self, rung: _Rung) -> _Rung:
-        """The sizes of a rung that are neither excluded nor refused."""
-        return [place for place in rung if not self._is_excluded(place) and self.gauges.passes(place)]
+        """The sizes of a rung that are neither excluded nor refused.
 
-    def _best(self, rung: _Rung, is_thorough: bool) -> _Found | None:
-        """Return the size of a rung that takes the least fabric, then the first in the recipe's order."""
-        for place in sorted(rung, key=lambda place: (self._area(place), place)) if len(rung) > 1 else rung:
+        First what takes the least fabric, then what comes first in the recipe's order.
+        """
+        fitting = [place for place in rung if not self._is_excluded(place) and self.gauges.passes(place)]
+        return sorted(fitting, key=lambda place: (self._area(place), place)) if len(fitting) > 1 else fitting
+
+    def _best(self, fitting: _Rung, is_thorough: bool) -> _Found | None:
+        """Return the first of the sizes that can be laid."""
+        for place in fitting:
             layout = self.sharing.layout(self.demand.question(place), is_thorough)
             if layout is not None:
                 return place, layout

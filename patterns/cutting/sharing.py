@@ -4,6 +4,7 @@ from collections import deque
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import cache
 from itertools import islice, product
 
 from patterns.drafting.gauges import Watch
@@ -115,14 +116,20 @@ class Sharing:
             return True
         if all(all(part.is_full) for part in question):
             return False
-        area = {part: part.full_area + outlined_area(part) for part in question}
+        shares = self._shares if self._are_all else [self._all]
+        area = cache(lambda part: part.full_area + outlined_area(part))
         return all(
             any(
-                area[part] > self._lot(part, own).room or self._lot(part, own).is_excluded(part)
+                self._lot(part, own).is_excluded(part) or self._is_too_large(part, own, area)
                 for part, own in zip(question, share, strict=True)
             )
-            for share in (self._shares if self._are_all else [self._all])
+            for share in shares
         )
+
+    def _is_too_large(self, part: Part, own: tuple[int, ...], area: Callable[[Part], int]) -> bool:
+        """Whether more is certainly cut than there is: measured only where even the boxes are too much."""
+        room = self._lot(part, own).room
+        return part.box_area > room and area(part) > room
 
     def layout(self, question: Question, is_thorough: bool) -> Layout | None:
         """Return a layout of all pieces, fabric after fabric, or None if none was found."""
