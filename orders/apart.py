@@ -12,7 +12,7 @@ from typing import NoReturn
 
 from django.db import connections
 
-from orders.limits import ending, limit, sentence
+from orders.limits import DOCUMENT
 
 logger = logging.getLogger(__name__)
 
@@ -34,18 +34,18 @@ def failure_of(act: Callable[[], object]) -> str:
     with os.fdopen(reads, "rb") as pipe:
         said = pipe.read(LONGEST_SENTENCE).decode(errors="replace")
     _, status = os.waitpid(child, 0)
-    return ending(os.waitstatus_to_exitcode(status), said)
+    return DOCUMENT.ending(os.waitstatus_to_exitcode(status), said)
 
 
 def _do(act: Callable[[], object], writes: int) -> NoReturn:
     """Do the act as the child, and end. Nothing that the parent had begun is gone on with."""
     code = 1
     try:
-        limit()
+        DOCUMENT.hold()
         act()
         code = 0
     except BaseException as error:  # whatever it is, it must not get into the parent's code
-        os.write(writes, sentence(error).encode(errors="replace")[:LONGEST_SENTENCE])
+        os.write(writes, DOCUMENT.sentence(error).encode(errors="replace")[:LONGEST_SENTENCE])
         logger.exception("It could not be made.")
     finally:
         os._exit(code)

@@ -10,13 +10,18 @@ FOLDER = "bodies"
 
 
 def body_address(
-    sized_data: dict[str, object], layouts_data: dict[str, object], kind: str, paper: str
+    sized_data: dict[str, object],
+    layouts_data: dict[str, object],
+    kind: str,
+    paper: str,
+    cover: dict[str, object] | None = None,
 ) -> str:
     """Return the address of a body made now: it says all that the bytes depend on.
 
     sized_data: a sized pattern as JSON, which holds its language. layouts_data: its shopping list as JSON.
+    cover: the customer's own cloth on it, pictures and all; what has none keeps the address it always had.
     """
-    parts = {
+    parts: dict[str, object] = {
         "sized": sized_data,
         "layouts": layouts_data,
         "kind": kind,
@@ -24,6 +29,8 @@ def body_address(
         "language": sized_data["language"],
         "renderer": renderer_key(),
     }
+    if cover:
+        parts["cover"] = cover
     text = json.dumps(parts, sort_keys=True, separators=(",", ":"), ensure_ascii=True)
     return hashlib.sha256(text.encode()).hexdigest()
 

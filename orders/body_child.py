@@ -5,20 +5,16 @@ a good one takes is the web server's own.
 """
 
 import json
-import subprocess
 import sys
 import threading
 from typing import Any
 
-from orders.limits import ending, limit, sentence
-from orders.makers import MAKERS
-from patterns.cutting.listing_json import from_json
-from patterns.drafting.sized_json import from_json as sized_from_json
-from studio.env import PROJECT
+from orders.limits import DOCUMENT
+from orders.makers import MAKERS, made_by
+from patterns.children import ChildError, answer_of
 
 # Somebody waits for it.
 PATIENCE = 30
-TOO_LONG = f"It took longer than {PATIENCE} seconds."
 # A web process has one such child at a time.
 _one_at_a_time = threading.Lock()
 
@@ -27,35 +23,30 @@ class BodyError(Exception):
     """The body could not be made; the text says why, for the owner."""
 
 
-def made_apart(sized: dict[str, Any], layouts: dict[str, Any], kind: str, paper: str) -> bytes:
+def made_apart(
+    sized: dict[str, Any],
+    layouts: dict[str, Any],
+    kind: str,
+    paper: str,
+    cover: dict[str, Any] | None = None,
+) -> bytes:
     """Return the body of a document, made by a child process. Raises BodyError."""
-    question = json.dumps({"sized": sized, "layouts": layouts, "kind": kind, "paper": paper})
-    command = [sys.executable, "-m", "orders.body_child"]
+    question = json.dumps({"sized": sized, "layouts": layouts, "kind": kind, "paper": paper, "cover": cover})
     with _one_at_a_time:
         try:
-            done = subprocess.run(  # noqa: S603 - our own module; the question is only its input
-                command,
-                input=question.encode(),
-                capture_output=True,
-                timeout=PATIENCE,
-                cwd=PROJECT,
-                check=False,
-            )
-        except subprocess.TimeoutExpired:
-            raise BodyError(TOO_LONG) from None
-    if done.returncode != 0:
-        raise BodyError(ending(done.returncode, done.stderr.decode(errors="replace").strip()))
-    return done.stdout
+            return answer_of("orders.body_child", question.encode(), DOCUMENT, PATIENCE)
+        except ChildError as error:
+            raise BodyError(str(error)) from None
 
 
 def main() -> None:
-    limit()
+    DOCUMENT.hold()
     try:
         asked = json.load(sys.stdin)
-        sized = sized_from_json(asked["sized"])
-        body = MAKERS[asked["kind"]](sized, asked["paper"], from_json(asked["layouts"]))
+        maker = MAKERS[asked["kind"]]
+        body = made_by(maker, asked["sized"], asked["layouts"], asked["paper"], asked["cover"])
     except Exception as error:  # noqa: BLE001 - at the end of a process, whatever it is goes to whoever asked
-        sys.exit(sentence(error))
+        sys.exit(DOCUMENT.sentence(error))
     sys.stdout.buffer.write(body)
 
 

@@ -20,6 +20,7 @@ from orders.payment_views import go_on
 from orders.pricing import PricedBasket, priced_basket
 from orders.selling import Buyer, local_day, place_basket, placed_with
 from patterns.models import Pattern
+from patterns.own_cloth import cloths_of
 from patterns.sale import sale_now
 from patterns.sources import source
 from studio.htmx import redirect_page
@@ -122,6 +123,7 @@ def _order(request: HttpRequest, held: Basket, form: CheckForm) -> HttpResponse:
         key=form.cleaned_data["key"],
         source=source(request),
         now=timezone.now(),
+        own={item.slug: cloths_of(request, item.slug, timezone.now()) for item in held.items},
     )
     baskets.empty(request)
     return go_on(request, placed)

@@ -5,15 +5,18 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from django.shortcuts import get_object_or_404
+from django.urls import reverse
 from django.utils.safestring import SafeString
 
 from orders.further import FurtherFile, further_files
 from orders.models import DownloadPass, IssuedDocument, Order, OrderLine
 from orders.models.payments import granted
+from orders.own_cloth import prints_of
 from orders.passes import current_pass, token_of_pass
 from patterns.documents.words import UNIT_WORDS
 from patterns.drafting.sized import SizedPattern
 from patterns.drafting.units import Units
+from patterns.own_cloth import ROLES
 from patterns.size_page import drawing
 
 # While files are being made the page asks again; often only so long as one may be ready any moment.
@@ -105,21 +108,28 @@ def _ask_again(documents: Sequence[IssuedDocument], now: datetime) -> int:
     return SECONDS_LATER if all(document.has_failed for document in wanted) else SECONDS_SOON
 
 
-def lines_shown(order: Order, now: datetime) -> list[LineShown]:
+def lines_shown(order: Order, now: datetime, token: str) -> list[LineShown]:
     """Return the order's lines, each followed by itself in the other unit system where that is kept."""
     lines = list(order.lines.all())
     lines.sort(key=lambda line: (line.beside_id or line.pk, line.position))
     kept = {line.beside_id for line in lines}
-    return [_line_shown(line, now, may_turn=not line.beside_id and line.pk not in kept) for line in lines]
+    return [
+        _line_shown(line, now, token, may_turn=not line.beside_id and line.pk not in kept) for line in lines
+    ]
 
 
-def _line_shown(line: OrderLine, now: datetime, *, may_turn: bool) -> LineShown:
+def _pictures(line: OrderLine, token: str) -> dict[str, str]:
+    """Return where the pictures of the customer's own cloth are, behind the order's link."""
+    return {role: reverse("orders:own-cloth", args=[token, line.position, role]) for role in ROLES}
+
+
+def _line_shown(line: OrderLine, now: datetime, token: str, *, may_turn: bool) -> LineShown:
     sized = line.sized_pattern
     (other,) = set(UNIT_WORDS) - {sized.units}
     return LineShown(
         line,
         sized,
-        drawing(sized),
+        drawing(sized, prints_of(line, _pictures(line, token))),
         files_of(line, now),
         UNIT_WORDS[other] if may_turn else "",
         further_files(line),

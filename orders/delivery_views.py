@@ -9,13 +9,13 @@ from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
-from orders import receipts
+from orders import own_cloth, receipts
 from orders.body_child import BodyError, made_apart
 from orders.delivery import files_of, granted_line, lines_shown, pass_shown
 from orders.errors import NoOtherSystemError
 from orders.further import further_document
 from orders.issuing import issue
-from orders.models import DownloadPass, IssuedDocument, Order
+from orders.models import DownloadPass, IssuedDocument, Order, OrderLine
 from orders.models.payments import granted
 from orders.other_system import in_other_system, keep_in_other_system, turned
 from orders.partial_content import file_response
@@ -40,7 +40,7 @@ def order_detail(request: HttpRequest, token: str) -> HttpResponse:
         "order": order,
         "token": token,
         "link": request.build_absolute_uri(reverse("orders:order-detail", args=[token])),
-        "lines": lines_shown(order, now),
+        "lines": lines_shown(order, now, token),
         "pass": pass_shown(order, now),
         "payment": payment_state(order, Shop.objects.current()),
     }
@@ -57,6 +57,17 @@ def order_files(request: HttpRequest, token: str, line: int) -> HttpResponse:
     now = timezone.now()
     context = {"token": token, "files": files_of(found, now), "pass": pass_shown(found.order, now)}
     return render(request, "orders/partials/order_files.html", context)
+
+
+@require_safe
+@behind_a_link
+def order_cloth(request: HttpRequest, token: str, line: int, role: str) -> HttpResponse:
+    """The customer's own cloth, as it was kept with a line of the order."""
+    found = get_object_or_404(OrderLine, order=get_object_or_404(Order.objects.behind(token)), position=line)
+    content = own_cloth.content(found, role)
+    if content is None:
+        raise Http404
+    return HttpResponse(content, content_type="image/jpeg", headers={"X-Content-Type-Options": "nosniff"})
 
 
 @require_POST

@@ -12,21 +12,26 @@ from django.utils import timezone
 from orders import bodies
 from orders.cloth import kept_layouts
 from orders.errors import NotPaidError
-from orders.makers import MAKERS
+from orders.makers import MAKERS, made_by
 from orders.models import IssuedDocument
-from patterns.cutting.listing_json import from_json
+from orders.own_cloth import cover_of
 from patterns.documents.stamp import stamp
-from patterns.drafting.sized_json import from_json as sized_from_json
 
 logger = logging.getLogger(__name__)
 
-Make = Callable[[dict[str, Any], dict[str, Any], str, str], bytes]
-"""Makes a body of a kept size, its kept layouts, a kind and a paper."""
+Make = Callable[..., bytes]
+"""Makes a body of a kept size, its kept layouts, a kind, a paper, and the own cloth on its cover, if any."""
 
 
-def made_here(sized: dict[str, Any], layouts: dict[str, Any], kind: str, paper: str) -> bytes:
+def made_here(
+    sized: dict[str, Any],
+    layouts: dict[str, Any],
+    kind: str,
+    paper: str,
+    cover: dict[str, Any] | None = None,
+) -> bytes:
     """Return the body of a document, made in this process."""
-    return MAKERS[kind](sized_from_json(sized), paper, from_json(layouts))
+    return made_by(MAKERS[kind], sized, layouts, paper, cover)
 
 
 def issue(document: IssuedDocument, make: Make = made_here) -> bytes:
@@ -65,10 +70,11 @@ def _body(document: IssuedDocument, make: Make) -> tuple[str, bytes]:
 def _made_now(document: IssuedDocument, make: Make) -> tuple[str, bytes]:
     line = document.line
     layouts = kept_layouts(line)
-    address = bodies.body_address(line.sized, layouts, document.kind, document.paper)
+    cover = cover_of(line, document.kind)
+    address = bodies.body_address(line.sized, layouts, document.kind, document.paper, cover)
     body = bodies.kept(address)
     if body is None:
-        body = make(line.sized, layouts, document.kind, document.paper)
+        body = make(line.sized, layouts, document.kind, document.paper, cover)
         bodies.keep(address, body)
     return address, body
 

@@ -111,6 +111,7 @@ def keep_in_other_system(line: OrderLine) -> OrderLine:
                 title=sized.title,
                 sized=to_json(sized),
                 wish=_wish(line, sized.units),
+                own_cloth=line.own_cloth,
                 quantity=line.quantity,
                 price_minor=0,
                 currency=line.currency,

@@ -8,6 +8,7 @@ from django.conf import settings
 from django.db import IntegrityError, transaction
 
 from orders import letters
+from orders import own_cloth as own_cloths
 from orders.errors import KeyUsedError, LimitMetError, NotForSaleError, RefusedSizeError, RevisedError
 from orders.keys import token_of, tokens_of
 from orders.models import Order, OrderLine, SizeSold, hashed
@@ -20,6 +21,7 @@ from patterns.drafting.lengths import exact
 from patterns.drafting.sized import SizedMeasure, SizedPattern
 from patterns.drafting.sized_json import to_json
 from patterns.models import Revision
+from patterns.own_cloth import NO_CLOTHS, OwnCloths
 from patterns.sale import sale_now
 from studio.models import Shop
 
@@ -43,6 +45,7 @@ class _Wish:
     email: str
     key: str
     cloth: dict[str, object] | None
+    own_cloth: OwnCloths
 
 
 def place_order(
@@ -55,10 +58,12 @@ def place_order(
     source: str,
     now: datetime,
     cloth: Wish = NO_WISH,
+    own_cloth: OwnCloths = NO_CLOTHS,
 ) -> Placed:
     """Place a free order, or find the one that this very form has placed before.
 
-    cloth: what the customer said of it. key: as `orders.keys` made it. source: as `sources.source` made it.
+    cloth: what the customer said of it. own_cloth: pictures of theirs.
+    key: as `orders.keys` made it. source: as `sources.source` made it.
     Raises RefusedSizeError; RevisedError: a newer revision is sold now; NotForSaleError: this size is not
     free; LimitMetError; KeyUsedError: the form has placed something else before.
     """
@@ -67,7 +72,7 @@ def place_order(
     if sized.is_refused:
         raise RefusedSizeError
     kept_cloth = None if cloth == NO_WISH else wish_json(cloth)
-    wish = _Wish(revision, sized, to_json(sized), clean_name(name), email.lower(), key, kept_cloth)
+    wish = _Wish(revision, sized, to_json(sized), clean_name(name), email.lower(), key, kept_cloth, own_cloth)
     try:
         with transaction.atomic():
             return _placed_before(wish) or _place(wish, source, now)
@@ -120,6 +125,7 @@ def _place(wish: _Wish, source: str, now: datetime) -> Placed:
         title=wish.sized.title,
         sized=wish.data,
         wish=wish.cloth,
+        own_cloth=own_cloths.keep(wish.own_cloth),
         price_minor=0,
         currency=currency,
         offer=free.offer,

@@ -1,13 +1,13 @@
 """Placing the order of a basket: priced anew and kept, with the payment it waits for, in one transaction."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 
 from django.db import IntegrityError, transaction
 from django.utils import timezone
 
-from orders import consents, letters
+from orders import consents, letters, own_cloth
 from orders.errors import KeyUsedError, NotForSaleError, PriceChangedError
 from orders.keys import token_of, tokens_of
 from orders.models import Order, OrderLine, Payment, hashed
@@ -20,7 +20,10 @@ from patterns.documents.names import clean_name
 from patterns.drafting.sized import SizedPattern
 from patterns.drafting.sized_json import to_json
 from patterns.money import money
+from patterns.own_cloth import NO_CLOTHS, OwnCloths
 from studio.models import Shop
+
+NONE_OF_THEM: Mapping[str, OwnCloths] = {}
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,17 +38,27 @@ class Buyer:
 
 
 def place_basket(
-    items: Sequence[Item], buyer: Buyer, *, shown: str, key: str, source: str, now: datetime
+    items: Sequence[Item],
+    buyer: Buyer,
+    *,
+    shown: str,
+    key: str,
+    source: str,
+    now: datetime,
+    own: Mapping[str, OwnCloths] = NONE_OF_THEM,
 ) -> Placed:
     """Place the order for a basket, or find the one that this very page has placed before.
 
     shown: the total that the customer agreed to, as `PricedBasket.shown` wrote it.
+    own: the customer's own cloths, by the pattern's address.
     Raises NotForSaleError, RevisedError; PriceChangedError: the total is another one now; LimitMetError;
     KeyUsedError: the order is placed, and its link cannot be made again.
     """
     try:
         with transaction.atomic():
-            return placed_with(key) or _place(items, buyer, shown=shown, key=key, source=source, now=now)
+            return placed_with(key) or _place(
+                items, buyer, shown=shown, key=key, source=source, now=now, own=own
+            )
     except IntegrityError:
         # Where two transactions may run side by side, the other of a double click has placed it meanwhile.
         placed = placed_with(key)
@@ -66,7 +79,14 @@ def placed_with(key: str) -> Placed | None:
 
 
 def _place(
-    items: Sequence[Item], buyer: Buyer, *, shown: str, key: str, source: str, now: datetime
+    items: Sequence[Item],
+    buyer: Buyer,
+    *,
+    shown: str,
+    key: str,
+    source: str,
+    now: datetime,
+    own: Mapping[str, OwnCloths],
 ) -> Placed:
     basket = priced_basket(items, Shop.objects.current(), buyer.country, local_day(now))
     if basket.gone or not basket.items:
@@ -81,6 +101,7 @@ def _place(
     order.key_hash, order.link_hash, order.source = hashed(key), hashed(token), source
     order.save(force_insert=True)
     for line, sized in _lines(order, basket, now):
+        line.own_cloth = own_cloth.keep(own.get(sized.recipe, NO_CLOTHS))
         keep_line(line, sized)
     if order.way == Payment.TRANSFER:
         begin_transfer(order, now)

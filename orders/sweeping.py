@@ -10,11 +10,12 @@ from django.utils import timezone
 from orders.making import make_one_wanted
 from orders.payment_sweep import sweep_payments
 from orders.posting import send_due
+from patterns.own_cloth import sweep_own_cloths
 
 Sweep = Callable[[datetime], int]
 """Does a bounded piece of the work that is due at a moment, and returns how many things it did."""
 
-SWEEPS: tuple[Sweep, ...] = (make_one_wanted, send_due, sweep_payments)
+SWEEPS: tuple[Sweep, ...] = (make_one_wanted, send_due, sweep_payments, sweep_own_cloths)
 # How long the worker rests when nothing is due: a customer hardly notices, and the database neither.
 REST_SECONDS = 1.0
 

@@ -24,6 +24,11 @@ urlpatterns = [
     path("orders/links/", links_views.links_again, name="links-again"),
     path("orders/links/asked/", links_views.links_asked, name="links-asked"),
     path("orders/<token:token>/", delivery_views.order_detail, name="order-detail"),
+    path(
+        "orders/<token:token>/<int:line>/own-cloth/<slug:role>.jpg",
+        delivery_views.order_cloth,
+        name="own-cloth",
+    ),
     path("orders/<token:token>/<int:line>/files/", delivery_views.order_files, name="order-files"),
     path("orders/<token:token>/<int:line>/steps/", steps_views.order_steps, name="order-steps"),
     path("orders/<token:token>/<int:line>/other-units/", delivery_views.other_system, name="other-system"),

@@ -14,6 +14,8 @@ from orders.forms import OrderForm
 from orders.keys import key_of
 from orders.placing import Placed, place_order
 from patterns.models import Pattern, Revision
+from patterns.own_cloth import cloths_of
+from patterns.own_cloth_page import prints_of
 from patterns.sale import sale_now
 from patterns.size_page import drawing
 from patterns.sources import source
@@ -51,6 +53,7 @@ def _place(request: HttpRequest, form: OrderForm, revision: Revision, chosen: Ch
             revision,
             chosen.sized,
             cloth=chosen.cloth,
+            own_cloth=cloths_of(request, revision.pattern.slug, timezone.now()),
             name=typed["name"],
             email=typed["email"],
             key=typed["key"],
@@ -70,7 +73,8 @@ def _new_context(request: HttpRequest, form: OrderForm, revision: Revision, chos
         "key": form.key_to_send() or key_of(request, revision.number),
         "sized": chosen.sized,
         "cloth_words": chosen.cloth_words,
-        "drawing": drawing(chosen.sized),
+        "drawing": drawing(chosen.sized, prints_of(request, revision.pattern.slug)),
+        "own_cloths": cloths_of(request, revision.pattern.slug, timezone.now()),
         "cut_count": sum(piece.cut for piece in chosen.sized.pieces),
         "query": request.GET.urlencode(),
     }

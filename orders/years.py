@@ -45,6 +45,7 @@ def add_size(
             title=sized.title,
             sized=data,
             wish=wish,
+            own_cloth=bought.own_cloth,
             price_minor=0,
             currency=order.currency,
             offer=bought.offer,

@@ -14,7 +14,16 @@ from patterns.publishing import PublishingError, publish, sellable
 class PatternAdmin(admin.ModelAdmin):
     """Title and summary are the recipe's own: they change with the next revision that is published."""
 
-    list_display = ("__str__", "slug", "is_listed", "newest", "publish_link", "range_link", "prices_link")
+    list_display = (
+        "__str__",
+        "slug",
+        "is_listed",
+        "newest",
+        "publish_link",
+        "range_link",
+        "prices_link",
+        "photographs_link",
+    )
     list_filter = ("is_listed",)
     search_fields = ("title", "slug")
     fields = (
@@ -27,8 +36,18 @@ class PatternAdmin(admin.ModelAdmin):
         "publish_link",
         "range_link",
         "prices_link",
+        "photographs_link",
     )
-    readonly_fields = ("title", "summary", "created", "newest", "publish_link", "range_link", "prices_link")
+    readonly_fields = (
+        "title",
+        "summary",
+        "created",
+        "newest",
+        "publish_link",
+        "range_link",
+        "prices_link",
+        "photographs_link",
+    )
 
     def get_queryset(self, request: HttpRequest) -> QuerySet[Pattern]:
         patterns: QuerySet[Pattern] = super().get_queryset(request)
@@ -58,6 +77,13 @@ class PatternAdmin(admin.ModelAdmin):
             return "Save the pattern first: it is free in every size until you say otherwise."
         address = reverse("patterns:pattern-offers", args=[pattern.slug])
         return format_html('<a href="{}">How it is sold</a>', address)
+
+    @admin.display(description="photographs")
+    def photographs_link(self, pattern: Pattern) -> SafeString | str:
+        if pattern._state.adding:
+            return "Save the pattern first."
+        address = reverse("patterns:pattern-photographs", args=[pattern.slug])
+        return format_html('<a href="{}">Its photographs</a>', address)
 
     @admin.display(description="range of sizes", empty_value="none yet")
     def range_link(self, pattern: Pattern) -> SafeString | None:

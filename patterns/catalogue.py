@@ -20,7 +20,7 @@ from patterns.drafting.units import Units
 from patterns.fields import MeasureField
 from patterns.forms import in_a_row
 from patterns.holding_page import search_watch
-from patterns.models import RECIPES_KEPT, Offer, Pattern, Revision, kept_recipe
+from patterns.models import RECIPES_KEPT, Offer, Pattern, Photograph, Revision, kept_recipe
 from patterns.sale import catalogue_price, offers_on_sale
 from patterns.size_page import drawing
 
@@ -49,12 +49,16 @@ class Fit:
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """A pattern on the list. price: in words. fit: None where no thing is asked for."""
+    """A pattern on the list. price: in words. fit: None where no thing is asked for.
+
+    photograph: the pattern's first, in place of its drawing; None if there is none.
+    """
 
     pattern: Pattern
     sight: Sight
     price: str
     fit: Fit | None
+    photograph: Photograph | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +98,7 @@ class Catalogue:
 
 
 def catalogue(patterns: Iterable[Pattern], search: Search, units: Units) -> Catalogue:
-    """Return what is found. patterns: published, and brought with revisions and offers."""
+    """Return what is found. patterns: published, and brought with revisions, offers and photographs."""
     all_of_them = list(patterns)
     found = matching(all_of_them, search, units)
     looser = () if found else _looser(all_of_them, search, units)
@@ -156,7 +160,8 @@ def _looser(patterns: Sequence[Pattern], search: Search, units: Units) -> tuple[
 def _entry(pattern: Pattern, latest: Revision, search: Search, units: Units) -> Entry:
     fit = fit_of(pattern, search.holds, units) if search.holds else None
     price = catalogue_price(offers_on_sale(pattern))
-    return Entry(pattern, sight(latest.pk, latest.checksum, units), price, fit)
+    photograph = next(iter(pattern.photographs.all()), None)
+    return Entry(pattern, sight(latest.pk, latest.checksum, units), price, fit, photograph)
 
 
 @lru_cache(maxsize=RECIPES_KEPT * len(Units))

@@ -7,10 +7,11 @@ from django.conf import settings
 from django.contrib.syndication.views import Feed
 from django.http import HttpRequest
 from django.urls import reverse
-from django.utils.feedgenerator import Atom1Feed
+from django.utils.feedgenerator import Atom1Feed, Enclosure
 from django.utils.html import escape
 
 from patterns.models import Revision
+from patterns.photographs import size_of_largest
 from studio.models import Shop
 
 MOST_SHOWN: Final = 30
@@ -42,6 +43,7 @@ class RevisionFeed(Feed):
 
     def items(self, shop: Shop) -> list[Revision]:
         revisions = Revision.objects.filter(pattern__is_listed=True).without_text().select_related("pattern")
+        revisions = revisions.prefetch_related("pattern__photographs")
         return list(revisions.order_by("-published_at", "-pk")[:MOST_SHOWN])
 
     def item_title(self, item: Revision) -> str:
@@ -58,6 +60,14 @@ class RevisionFeed(Feed):
 
     def item_guid(self, item: Revision) -> str:
         return f"{self.item_link(item)}#revision-{item.number}"
+
+    def item_enclosures(self, item: Revision) -> list[Enclosure]:
+        """The first photograph of the pattern, if it has one and its file is there."""
+        return [
+            Enclosure(settings.SITE_URL + first.largest, str(size), "image/jpeg")
+            for first in item.pattern.photographs.all()[:1]
+            if (size := size_of_largest(first)) is not None
+        ]
 
     def item_pubdate(self, item: Revision) -> datetime:
         return item.published_at

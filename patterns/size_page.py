@@ -12,6 +12,7 @@ from patterns.drafting.sizing import size
 from patterns.drawings.errors import DrawingError
 from patterns.drawings.finished import finished_svg
 from patterns.drawings.pieces import piece_svg
+from patterns.drawings.prints import Prints
 from patterns.fields import OfferedSize
 from patterns.forms import MeasureForm
 from patterns.templatetags.measures import plain_words
@@ -64,14 +65,17 @@ class SizePage:
         return tuple(check for check in self.sized.checks if check.holds and check.measure is None)
 
 
-def size_page(slug: str, form: MeasureForm) -> SizePage:
-    """Return what is shown for the size of a form; what it could not read is at its default."""
+def size_page(slug: str, form: MeasureForm, prints: Prints | None = None) -> SizePage:
+    """Return what is shown for the size of a form; what it could not read is at its default.
+
+    prints: the customer's own cloths, which the item is drawn in.
+    """
     sized = sized_by(slug, form)
     is_refused = sized.is_refused
     return SizePage(
         sized=sized,
         query=form.query(),
-        drawing=drawing(sized),
+        drawing=drawing(sized, prints),
         pieces=() if is_refused else sized.pieces,
         refusals=tuple(check for check in sized.failed if check.level == "refuse"),
         advice=() if is_refused else sized.failed,
@@ -103,10 +107,10 @@ def cut_details(sized: SizedPattern) -> CutDetails | None:
     )
 
 
-def drawing(sized: SizedPattern) -> SafeString | None:
+def drawing(sized: SizedPattern, prints: Prints | None = None) -> SafeString | None:
     """Return the finished item, drawn to size; None where it could not stand at this size."""
     try:
-        return mark_safe(finished_svg(sized))  # noqa: S308 - our own drawing, its words escaped there
+        return mark_safe(finished_svg(sized, prints))  # noqa: S308 - our own drawing, its words escaped there
     except DrawingError:
         return None
 

@@ -1,6 +1,7 @@
 """What a pattern is, in the words of schema.org, for machines that read its page."""
 
 import json
+from collections.abc import Sequence
 from typing import Any, Final
 
 from django.utils.safestring import SafeString, mark_safe
@@ -17,11 +18,18 @@ _IN_A_BLOCK: Final = {ord(sign): f"\\u{ord(sign):04x}" for sign in "<>&"}
 
 
 def product(
-    pattern: Pattern, recipe: Recipe, sale: Sale, units: Units, address: str, shop_name: str
+    pattern: Pattern,
+    recipe: Recipe,
+    sale: Sale,
+    units: Units,
+    address: str,
+    shop_name: str,
+    images: Sequence[str] = (),
 ) -> dict[str, Any]:
     """Return a pattern as a Product, with an Offer for each way to have the size that its page shows.
 
-    address: of the pattern's own page, whole. Only what the page itself says; no reviews, no ratings.
+    address: of the pattern's own page, whole. images: addresses of its photographs, whole.
+    Only what the page itself says; no reviews, no ratings.
     """
     facts = [("Skill", recipe.skill), ("Time to make", recipe.time), *ranges_of(recipe, units)]
     about = {
@@ -38,7 +46,8 @@ def product(
         ],
     }
     offers = [_offer(way, address, shop_name) for way in sale.ways]
-    return about | ({"offers": offers} if offers else {})
+    shown = {"image": list(images)} if images else {}
+    return about | shown | ({"offers": offers} if offers else {})
 
 
 def data_block(data: dict[str, Any]) -> SafeString:

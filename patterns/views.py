@@ -22,6 +22,7 @@ from patterns.holding_page import holding_answer
 from patterns.making_page import making_page
 from patterns.models import Pattern, Revision
 from patterns.one_at_a_time import BusyError, one_at_a_time
+from patterns.own_cloth_page import own_cloth_page, prints_of
 from patterns.sale import Sale, sale_now
 from patterns.sheets import Sheet, made, sheets
 from patterns.size_page import SizePage, cut_details, mistake_news, news, size_page, size_words, sized_by
@@ -39,7 +40,7 @@ FIELDS = "buying-fields"
 def pattern_list(request: HttpRequest) -> HttpResponse:
     """The patterns that are what the address asks for. What is empty in it is left out of it again."""
     currency = request.shop.currency  # type: ignore[attr-defined]
-    patterns = list(Pattern.objects.listed().with_latest_revision().with_offers(currency))
+    patterns = list(Pattern.objects.listed().with_latest_revision().with_offers(currency).with_photographs())
     form, units = CatalogueForm(request.GET, [pattern.kind for pattern in patterns]), usual_units(request)
     page = catalogue(patterns, form.search, units)
     context = {"form": form, "page": page, "units": units, "is_part": wants_part(request)}
@@ -58,16 +59,18 @@ def pattern_detail(request: HttpRequest, slug: str) -> HttpResponse:
     is_part = wants_part(request)
     if is_part and not form.is_all_read:
         return mistakes_only(request, form)
-    page = size_page(pattern.slug, form)
+    page = size_page(pattern.slug, form, prints_of(request, pattern.slug))
     sale = sale_now(pattern, form.recipe, page.sized, request.shop.currency)  # type: ignore[attr-defined]
     context = {
         "pattern": pattern,
+        "photographs": [] if is_part else list(pattern.photographs.all()),
         "form": form,
         "page": page,
         "sale": sale,
         "units": form.units,
         "worksheets": sheets("worksheet", form.units),
         "details": None if is_part else cut_details(page.sized),
+        "own": own_cloth_page(request, pattern.slug, form, page.sized),
         "is_part": is_part,
         "news": news(page),
     }
@@ -83,7 +86,8 @@ def structured(request: HttpRequest, form: MeasureForm, sale: Sale, pattern: Pat
     """Return what the page says, once more for machines."""
     address = settings.SITE_URL + pattern.get_absolute_url()
     shop_name = request.shop.name  # type: ignore[attr-defined]
-    return data_block(product(pattern, form.recipe, sale, form.units, address, shop_name))
+    images = [settings.SITE_URL + each.largest for each in pattern.photographs.all()]
+    return data_block(product(pattern, form.recipe, sale, form.units, address, shop_name, images))
 
 
 @require_safe

@@ -159,6 +159,12 @@ DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
 
 # Files that the shop makes. Nothing under MEDIA_ROOT has an address of its own: views hand it out.
 MEDIA_ROOT = SHOP_DATA / "files"
+# What is sent to the shop: the first of them drops what is far too large before anything is kept of it.
+FILE_UPLOAD_HANDLERS = [
+    "studio.uploads.DroppedUploadHandler",
+    "django.core.files.uploadhandler.MemoryFileUploadHandler",
+    "django.core.files.uploadhandler.TemporaryFileUploadHandler",
+]
 STATIC_URL = "static/"
 STATIC_ROOT = SHOP_DATA / "static"
 FONTS_DIR = SHOP_DATA / "fonts"

@@ -13,7 +13,7 @@ FLOORS = (
     ("patterns.cutting", "patterns.starters"),
     ("patterns.drawings",),
     ("patterns.documents",),
-    ("studio.models", "studio.htmx", "studio.middleware", "studio.context"),
+    ("studio.models", "studio.htmx", "studio.middleware", "studio.context", "studio.uploads"),
     ("patterns",),
     ("orders",),
     ("studio",),

@@ -170,8 +170,9 @@ class OrderLine(models.Model):
 
     wish: what the customer said of the cloth, as JSON of `patterns.cutting.wish`; null where nothing.
     layouts: the shopping list, as JSON of `patterns.cutting.listing_json`; null until `orders.cloth` has
-    made it, then never written again. beside: the line that this one is the other unit system of; it costs
-    nothing and is not counted as sold.
+    made it, then never written again.
+    own_cloth: the customer's own, as `orders.own_cloth` keeps it; null where they showed none.
+    beside: the line that this one is the other unit system of; it costs nothing and is not counted as sold.
     offer, offer_kind, licence: how it was sold, in the words of that day.
     is_included: it came with an earlier line of the order, as the sizes of a chart do, at no price.
     batch_minor, batch_licence: the small-batch licence beside it. tax_minor: the tax in both prices.
@@ -184,6 +185,7 @@ class OrderLine(models.Model):
     title = models.CharField(max_length=200)
     sized = models.JSONField()
     wish = models.JSONField(null=True, blank=True)
+    own_cloth = models.JSONField(null=True, blank=True)
     layouts = models.JSONField(null=True, blank=True)
     quantity = models.PositiveSmallIntegerField(default=1)
     price_minor = models.PositiveBigIntegerField()

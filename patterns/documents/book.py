@@ -8,6 +8,7 @@ from patterns.drawings.black_and_white import in_black_and_white
 
 from . import short
 from .book_content import book_content
+from .cloth_cover import Cover, pictures, prints
 from .errors import DocumentError
 from .kinds import BookKind
 from .mends import mend
@@ -21,18 +22,20 @@ def body(
     paper: PaperName,
     shopping: ShoppingList | None = None,
     kind: BookKind = "book",
+    cover: Cover | None = None,
 ) -> bytes:
     """Return the book as a PDF/UA-1, without the customer's line; the same bytes for the same arguments.
 
     shopping: what is bought for it, with the layouts; the usual cloth if none is given. kind: in full, in
-    short, or plain: in full, in black ink alone.
+    short, or plain: in full, in black ink alone. cover: the customer's own cloth, which a book in full shows.
     Raises DocumentError: the size is refused, a number has no value, or a page would not be right.
     """
     if kind == "short":
         return short.body(sized, paper, shopping)
     is_plain = kind == "plain"
     room = in_little(PAPERS[paper]) if is_plain else PAPERS[paper]
-    book = book_content(sized, room, shopping)
+    own = {} if is_plain or cover is None else cover
+    book = book_content(sized, room, shopping, prints(own))
     html = markup("documents/book.html", {"book": book, "is_plain": is_plain})
     if UNKNOWN in html:
         raise DocumentError("A template of the book names what its content does not hold.")
@@ -44,8 +47,14 @@ def body(
     figures = book.figures
     if is_plain:
         figures = {address: in_black_and_white(svg) for address, svg in figures.items()}
-    return mend(render(html, sheets, figures, _identifier(html)))
+    return mend(
+        render(html, sheets, figures, _identifier(html, *pictures(own).values()), pictures=pictures(own))
+    )
 
 
-def _identifier(html: str) -> bytes:
-    return hashlib.sha256(html.encode()).digest()[:16]
+def _identifier(html: str, *shown: bytes) -> bytes:
+    """shown: the customer's own pictures; without them it is as it always was."""
+    digest = hashlib.sha256(html.encode())
+    for each in shown:
+        digest.update(hashlib.sha256(each).digest())
+    return digest.digest()[:16]

@@ -14,6 +14,7 @@ from patterns.drawings.cut_outs import cut_outs_told
 from patterns.drawings.finished import finished_svg
 from patterns.drawings.flat import flat_svg
 from patterns.drawings.pieces import piece_svg
+from patterns.drawings.prints import Prints
 
 from .book_steps import Caution, Step, book_cautions, book_steps
 from .errors import DocumentError
@@ -104,10 +105,13 @@ class Book:
     figures: Mapping[str, str]
 
 
-def book_content(sized: SizedPattern, paper: Paper, shopping: ShoppingList | None = None) -> Book:
+def book_content(
+    sized: SizedPattern, paper: Paper, shopping: ShoppingList | None = None, prints: Prints | None = None
+) -> Book:
     """Return what the book of one sized pattern says, for one paper.
 
     shopping: what is bought for it, kept with an order; the usual cloth if none is given.
+    prints: the customer's own cloths, which the cover shows.
     Raises DocumentError: the size is refused, or a number that the book needs has no value.
     """
     if sized.is_refused:
@@ -127,7 +131,7 @@ def book_content(sized: SizedPattern, paper: Paper, shopping: ShoppingList | Non
         size=words.size(),
         skill=sized.skill,
         time=sized.time,
-        cover=figures.add(finished_svg(sized), paper.cover, may_grow=True),
+        cover=figures.add(finished_svg(sized, prints), paper.cover, may_grow=True),
         flat=None if (flat := flat_svg(sized)) is None else figures.add(flat, paper.flat),
         glance=_glance(sized, words),
         tells=tuple(words.text(tell) for tell in sized.tells),

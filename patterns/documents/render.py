@@ -40,7 +40,7 @@ def _closed_fetcher_class() -> type:
     from weasyprint.urls import URLFetcher, URLFetcherResponse
 
     class ClosedFetcher(URLFetcher):
-        def __init__(self, known: Mapping[str, tuple[str, str]]) -> None:
+        def __init__(self, known: Mapping[str, tuple[str, bytes]]) -> None:
             super().__init__(allowed_protocols=())
             self.known = known
             self.refused: list[str] = []
@@ -49,8 +49,8 @@ def _closed_fetcher_class() -> type:
             if url not in self.known:
                 self.refused.append(url)
                 raise ValueError(f"{url} is not part of this document.")
-            mime_type, text = self.known[url]
-            return URLFetcherResponse(url, text.encode(), {"Content-Type": f"{mime_type}; charset=utf-8"})
+            mime_type, content = self.known[url]
+            return URLFetcherResponse(url, content, {"Content-Type": mime_type})
 
     return ClosedFetcher
 
@@ -104,15 +104,18 @@ def render(
     figures: Mapping[str, str],
     identifier: bytes,
     variant: str | None = "pdf/ua-1",
+    pictures: Mapping[str, bytes] | None = None,
 ) -> bytes:
     """Turn a page of our own markup into a PDF; the same arguments give the same bytes.
 
     html: a whole document. sheets and figures: style sheets and SVG by the address (`mem:3.svg`) the markup
     names them by. identifier: goes into the file as its identifier. variant: PDF/UA-1, or None for untagged.
+    pictures: JPEGs of our own making, by the address that a figure names them by.
     Raises DocumentError: something was fetched that was not handed in, or the renderer complained.
     """
-    known = {url: ("text/css", text) for url, text in sheets.items()}
-    known |= {url: ("image/svg+xml", text) for url, text in figures.items()}
+    known = {url: ("text/css; charset=utf-8", text.encode()) for url, text in sheets.items()}
+    known |= {url: ("image/svg+xml; charset=utf-8", text.encode()) for url, text in figures.items()}
+    known |= {url: ("image/jpeg", content) for url, content in (pictures or {}).items()}
     fetcher = _closed_fetcher_class()(known)
     with _one_at_a_time, _without_pauses(), _heard() as complaints:
         document = weasyprint().HTML(string=html, url_fetcher=fetcher, media_type="print")

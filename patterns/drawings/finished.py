@@ -7,6 +7,8 @@ from patterns.drafting.sized import SizedPattern
 
 from . import words
 from .boxed_tote import boxed_tote
+from .covered_bodies import BoxBody, PouchBody, RoundBody
+from .covering import Body, Covering, tints_round_the_base
 from .dimension import dimension
 from .drawstring_bag import drawstring_bag, drawstring_of
 from .familiar import Familiar, familiar
@@ -16,13 +18,14 @@ from .lines import Line, lines
 from .open_basket import open_basket
 from .packable_tote import handles_of, packable_tote, pocket_of
 from .page import Placing, cloth
+from .prints import Prints
 from .round_bucket import round_bucket
-from .standing import Standing, painted
+from .standing import Standing
 from .svg import document
 from .tied_bag import ribbon_of, tied_bag
 from .tokens import QUIET_INK
 from .window_pouch import window_of, window_pouch
-from .zip_pouch import zip_pouch
+from .zip_pouch import Pouch, zip_pouch
 
 # Page, micrometres. 120 mm wide, so that letters of 11 pt are still read on a screen 90 mm wide.
 WIDTH = 120_000
@@ -37,13 +40,32 @@ GAP = 6000
 USUAL_REVEAL = Fraction(127, 10)
 
 
-def finished_svg(sized: SizedPattern) -> str:
-    """Return the drawing of the finished item.
+def finished_svg(sized: SizedPattern, prints: Prints | None = None) -> str:
+    """Return the drawing of the finished item, in the customer's own cloths where there are any.
 
     Raises DrawingError: a measure is missing or nothing, or the item could not stand at this size.
     """
     item = standing(sized)
-    return _Picture(sized, item, familiar(sized.units)).svg()
+    return _Picture(sized, item, familiar(sized.units), covering(sized, prints or {})).svg()
+
+
+def covering(sized: SizedPattern, prints: Prints) -> Covering:
+    """Return how these cloths lie on the item."""
+    return Covering(body_of(sized), prints, tints_round_the_base(sized))
+
+
+def body_of(sized: SizedPattern) -> Body:
+    """Return the shape that cloth lies on. Raises DrawingError."""
+    width, height, depth = (cloth(quantity, least=Fraction(1)) for quantity in sized.finished)
+    match sized.form:
+        case "zip-top pouch" | "window pouch":
+            return PouchBody(Pouch(width, height, depth, reveal_of(sized)))
+        case "round bucket":
+            return RoundBody(width, height)
+        case "open basket" | "packable tote" | "tied bag" | "boxed tote" | "drawstring bag":
+            return BoxBody(width, height, depth)
+        case _:
+            assert_never(sized.form)
 
 
 def standing(sized: SizedPattern) -> Standing:
@@ -81,8 +103,8 @@ def reveal_of(sized: SizedPattern) -> Fraction:
 class _Picture:
     """One drawing being laid out: the item left, the familiar thing right, both on one table."""
 
-    def __init__(self, sized: SizedPattern, item: Standing, thing: Familiar) -> None:
-        self.sized, self.item, self.thing = sized, item, thing
+    def __init__(self, sized: SizedPattern, item: Standing, thing: Familiar, covering: Covering) -> None:
+        self.sized, self.item, self.thing, self.covering = sized, item, thing, covering
         self.sizes = [words.chosen(words.known(quantity), sized.units) for quantity in sized.finished]
         names = (item.width_name, "height", "depth")
         self.width, self.height, self.depth = (
@@ -167,7 +189,7 @@ class _Picture:
                 parts += dimension(start, end, away)
         parts += self.thing.drawn(thing)
         for shape in self.item.shapes:
-            parts += painted(shape, placing)
+            parts += self.covering.painted(shape, placing)
         for label in labels:
             parts += label.moved(shift, 0).drawn()
         return document(WIDTH, height, self._title(), self._description(), parts)
@@ -191,8 +213,12 @@ class _Picture:
             return f"{self.sized.title}, {wide} across, {high} high"
         return f"{self.sized.title}, {wide} wide, {high} high, {deep} deep"
 
+    def _cloths(self) -> str:
+        shown = [tint for tint in ("exterior", "lining") if tint in self.covering.prints]
+        return f" Your own cloth is shown on the {' and the '.join(shown)}." if shown else ""
+
     def _description(self) -> str:
         return (
             f"The finished item to scale, {self.item.seen_as}. "
-            f"Beside it, at the same scale: {self.thing.name}, {self.thing.size}."
+            f"Beside it, at the same scale: {self.thing.name}, {self.thing.size}.{self._cloths()}"
         )

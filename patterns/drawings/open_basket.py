@@ -47,9 +47,9 @@ class _Basket:
         base = Fabric("lining", lean="down", gap=2600)
         stitched = 1 - self.topstitch / self.height
         return (
-            Face((at(0, 0, 0), at(1, 0, 0), at(1, 0, 1), at(0, 0, 1)), base),
-            Face((at(0, 0, 0), at(0, 0, 1), at(0, 1, 1), at(0, 1, 0)), wall),
-            Face((at(0, 0, 1), at(1, 0, 1), at(1, 1, 1), at(0, 1, 1)), Fabric("lining")),
+            Face((at(0, 0, 0), at(1, 0, 0), at(1, 0, 1), at(0, 0, 1)), base, part="inside base"),
+            Face((at(0, 0, 0), at(0, 0, 1), at(0, 1, 1), at(0, 1, 0)), wall, part="inside left"),
+            Face((at(0, 0, 1), at(1, 0, 1), at(1, 1, 1), at(0, 1, 1)), Fabric("lining"), part="inside back"),
             *((Stroke(Line.EDGE, self._triangle(0)),) if self.is_pleated else ()),
             Stroke(Line.TOPSTITCH, (at(0, stitched, 0), at(0, stitched, 1), at(1, stitched, 1))),
             Stroke(Line.OUTLINE, (at(0, 1, 0), at(1, 1, 0), at(1, 1, 1), at(0, 1, 1)), is_closed=True),
@@ -58,11 +58,17 @@ class _Basket:
     def outside(self) -> tuple[Shape, ...]:
         at, half = self.at, Fraction(1, 2)
         down = self.topstitch / self.height
-        front = Face((at(0, 0, 0), at(1, 0, 0), at(1, 1, 0), at(0, 1, 0)), Fabric("exterior"), Line.OUTLINE)
+        front = Face(
+            (at(0, 0, 0), at(1, 0, 0), at(1, 1, 0), at(0, 1, 0)),
+            Fabric("exterior"),
+            Line.OUTLINE,
+            part="front",
+        )
         side = Face(
             (at(1, 0, 0), at(1, 0, 1), at(1, 1, 1), at(1, 1, 0)),
             Fabric("exterior", is_shaded=True),
             Line.OUTLINE,
+            part="side",
         )
         return (
             side,

@@ -18,8 +18,13 @@ SEAM = 9
 
 _CIRCLE = quarter_circle(QUARTER)
 # From its left end through the foremost place to its right end, and back through the farthest.
-_NEAR = (*(Point(-x, -y) for x, y in _CIRCLE), *(Point(x, -y) for x, y in reversed(_CIRCLE[:-1])))
-_FAR = tuple(Point(-x, -y) for x, y in _NEAR)
+NEAR = (*(Point(-x, -y) for x, y in _CIRCLE), *(Point(x, -y) for x, y in reversed(_CIRCLE[:-1])))
+FAR = tuple(Point(-x, -y) for x, y in NEAR)
+
+
+def place_on_wall(place: Point, radius: Fraction, up: Fraction) -> Point:
+    """Return where a place on the wall is seen. place: on the circle of 1, y away from the viewer."""
+    return Point(radius * (1 + place.x), radius * TILT * (1 + place.y) + up)
 
 
 def round_bucket(diameter: Fraction, height: Fraction) -> Standing:
@@ -42,21 +47,21 @@ class _Bucket:
         self.topstitch = min(max(Fraction(3), (diameter + height) / 50), height / 4)
 
     def at(self, place: Point, up: Fraction) -> Point:
-        """Return a place on the wall. place: on the circle of 1, y away from the viewer."""
-        return Point(self.radius * (1 + place.x), self.radius * TILT * (1 + place.y) + up)
+        """Return a place on the wall."""
+        return place_on_wall(place, self.radius, up)
 
     def near(self, up: Fraction) -> tuple[Point, ...]:
-        return tuple(self.at(place, up) for place in _NEAR)
+        return tuple(self.at(place, up) for place in NEAR)
 
     def far(self, up: Fraction) -> tuple[Point, ...]:
-        return tuple(self.at(place, up) for place in _FAR)
+        return tuple(self.at(place, up) for place in FAR)
 
     def across(self) -> Edge:
         """The diameter, level with the foremost place of the base."""
         return Point(Fraction(0), Fraction(0)), Point(2 * self.radius, Fraction(0))
 
     def up(self) -> Edge:
-        left = self.at(_NEAR[0], Fraction(0))
+        left = self.at(NEAR[0], Fraction(0))
         return left, Point(left.x, left.y + self.height)
 
     def inside(self) -> tuple[Shape, ...]:
@@ -65,8 +70,8 @@ class _Bucket:
         rim = _ring(near, far)
         shade = (*near[: SHADED_INSIDE + 1], *far[-SHADED_INSIDE - 1 : -1])
         return (
-            Face(rim, Fabric("lining"), None),
-            Face(shade, Fabric("lining", is_shaded=True), None),
+            Face(rim, Fabric("lining"), None, "inside back"),
+            Face(shade, Fabric("lining", is_shaded=True), None, "shade"),
             Stroke(Line.TOPSTITCH, self.far(self.height - self.topstitch)),
             *self._base(),
             Stroke(Line.OUTLINE, rim, is_closed=True),
@@ -76,14 +81,14 @@ class _Bucket:
         """The base, if it is seen over the near edge: the far end of it first."""
         base = _ring(self.near(Fraction(0)), self.far(Fraction(0)))
         is_seen = 2 * self.radius * TILT > self.height
-        return (Face(base, Fabric("lining", lean="down", gap=2600)),) if is_seen else ()
+        return (Face(base, Fabric("lining", lean="down", gap=2600), part="inside base"),) if is_seen else ()
 
     def outside(self) -> tuple[Shape, ...]:
         foot, top = self.near(Fraction(0)), self.near(self.height)
         shade = slice(-SHADED_OUTSIDE - 1, None)
         return (
-            Face((*foot, *reversed(top)), Fabric("exterior"), None),
-            Face((*foot[shade], *reversed(top[shade])), Fabric("exterior", is_shaded=True), None),
+            Face((*foot, *reversed(top)), Fabric("exterior"), None, "front"),
+            Face((*foot[shade], *reversed(top[shade])), Fabric("exterior", is_shaded=True), None, "shade"),
             Stroke(Line.OUTLINE, (*foot, *reversed(top)), is_closed=True),
             self._seam(),
             Stroke(Line.TOPSTITCH, self.near(self.height - self.topstitch)),
@@ -91,7 +96,7 @@ class _Bucket:
 
     def _seam(self) -> Shape:
         """A seam of the side, turned a little to the right; if there is a second, it lies behind."""
-        foot = self.at(_NEAR[-SEAM - 1], Fraction(0))
+        foot = self.at(NEAR[-SEAM - 1], Fraction(0))
         return Stroke(Line.SEAM, (foot, Point(foot.x, foot.y + self.height)))
 
 

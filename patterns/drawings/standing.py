@@ -3,20 +3,27 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import Literal
 
 from .fills import Fabric, fill
 from .geometry import Point
 from .lines import Line, line
 from .page import Placing
 
+Part = Literal["front", "side", "triangle", "inside back", "inside left", "inside base", "shade"]
+
 
 @dataclass(frozen=True, slots=True)
 class Face:
-    """A part of the picture, filled with a fabric and edged with a line."""
+    """A part of the picture, filled with a fabric and edged with a line.
+
+    part: which of the item it is, where a customer's own cloth can be shown on it; `shade` lies over another.
+    """
 
     outline: tuple[Point, ...]
     fabric: Fabric
     edge: Line | None = Line.EDGE
+    part: Part | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -74,7 +74,7 @@ class Pouch:
         top_left, top_right = self.row(self.tuck)
         foot_left, foot_right = self.row(self.height)
         return (
-            Face((foot_left, foot_right, top_right, top_left), Fabric("exterior"), Line.OUTLINE),
+            Face((foot_left, foot_right, top_right, top_left), Fabric("exterior"), Line.OUTLINE, "front"),
             Stroke(Line.TOPSTITCH, self.row(self.topstitch)),
         )
 
@@ -93,7 +93,7 @@ class Pouch:
         top_near, seam_top = self.row(self.tuck)[1], self.seam(self.tuck)
         top_far = between(top_near, seam_top, Fraction(2))
         return (
-            Face((near, far, top_far, top_near), Fabric("exterior", is_shaded=True), Line.OUTLINE),
+            Face((near, far, top_far, top_near), Fabric("exterior", is_shaded=True), Line.OUTLINE, "side"),
             Stroke(Line.SEAM, (self.seam(self.height), seam_top)),
         )
 
@@ -101,7 +101,7 @@ class Pouch:
         near, far = VIEW.point(self.width, NOTHING), VIEW.point(self.width, NOTHING, self.depth)
         point = self.seam(max(self.height - self.depth / 2, NOTHING))
         return (
-            Face((near, far, point), Fabric("exterior", is_pale=True), Line.EDGE),
+            Face((near, far, point), Fabric("exterior", is_pale=True), Line.EDGE, "triangle"),
             Stroke(Line.SEAM, (self.seam(self.height), point)),
         )
 

@@ -10,13 +10,17 @@ from patterns.models.pattern import (
     kept_recipe,
     may_see_unlisted,
 )
+from patterns.models.photographs import LONGEST_ALT, MOST_PHOTOGRAPHS, Photograph
 
 __all__ = (
+    "LONGEST_ALT",
+    "MOST_PHOTOGRAPHS",
     "RECIPES_KEPT",
     "Offer",
     "OfferQuerySet",
     "Pattern",
     "PatternQuerySet",
+    "Photograph",
     "Revision",
     "RevisionQuerySet",
     "kept_recipe",

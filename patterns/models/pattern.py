@@ -50,6 +50,10 @@ class PatternQuerySet(models.QuerySet["Pattern"]):
         on_sale = Offer.objects.on_sale(currency)
         return self.prefetch_related(Prefetch("offers", queryset=on_sale, to_attr="offers_on_sale"))
 
+    def with_photographs(self) -> PatternQuerySet:
+        """Each with its photographs, in one more query for all."""
+        return self.prefetch_related("photographs")
+
 
 class Pattern(models.Model):
     """A pattern in the shop. Its title, summary and form are those of the recipe that was published last."""

@@ -6,8 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from orders import limits
+from orders import apart
 from orders.apart import failure_of
+from patterns.limits import Limits
 
 
 def raises() -> None:
@@ -58,15 +59,15 @@ def test_failure_is_a_sentence(act: Callable[[], None], says: str) -> None:
 
 def test_limits_are_set(monkeypatch: pytest.MonkeyPatch) -> None:
     """The kernel ends who works on and on, and who waits for ever."""
-    monkeypatch.setattr(limits, "MOST_WORK_SECONDS", 1)
+    monkeypatch.setattr(apart, "DOCUMENT", Limits(seconds=60, work_seconds=1, megabytes=1536))
 
     def works_on() -> None:
         while True:
             pass
 
-    assert failure_of(works_on) == limits.ENDS[signal.SIGXCPU]
-    monkeypatch.setattr(limits, "MOST_SECONDS", 1)
-    assert failure_of(lambda: time.sleep(30)) == limits.ENDS[signal.SIGALRM]
+    assert failure_of(works_on) == "It needed more than 1 seconds of work."
+    monkeypatch.setattr(apart, "DOCUMENT", Limits(seconds=1, work_seconds=40, megabytes=1536))
+    assert failure_of(lambda: time.sleep(30)) == "It took longer than 1 seconds."
 
 
 def test_long_failure_is_cut_short() -> None:

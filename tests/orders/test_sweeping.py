@@ -8,13 +8,14 @@ from orders.making import make_one_wanted
 from orders.payment_sweep import sweep_payments
 from orders.posting import send_due
 from orders.sweeping import REST_SECONDS, sweep, work
+from patterns.own_cloth import sweep_own_cloths
 from tests.orders.conftest import NOW
 
 pytestmark = pytest.mark.django_db
 
 
 def test_documents_are_swept() -> None:
-    assert {make_one_wanted, send_due, sweep_payments} == set(sweeping.SWEEPS)
+    assert {make_one_wanted, send_due, sweep_payments, sweep_own_cloths} == set(sweeping.SWEEPS)
 
 
 def with_sweeps(monkeypatch: pytest.MonkeyPatch, *sweeps: Callable[[datetime], int]) -> None:
