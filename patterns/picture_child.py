@@ -11,7 +11,7 @@ import sys
 import warnings
 from typing import Any, BinaryIO
 
-from PIL import Image, ImageCms, ImageOps, UnidentifiedImageError
+from PIL import Image, ImageCms, ImageFile, ImageOps, UnidentifiedImageError
 
 from patterns.picture_rules import KINDS, MOST_MEGAPIXELS, MOST_SIDE, PICTURE, MadeFile, Wanted
 
@@ -53,6 +53,8 @@ def made_of(content: bytes, wanted: Wanted) -> list[MadeFile]:
 def opened(content: bytes, wanted: Wanted) -> Image.Image:
     """Return the upload as RGB, upright, on white paper, without anything that came with it."""
     Image.MAX_IMAGE_PIXELS = MOST_MEGAPIXELS * 1_000_000
+    # The PDF writer sets this to True for the whole of its process, and half a file would pass for a picture.
+    ImageFile.LOAD_TRUNCATED_IMAGES = False
     warnings.simplefilter("error", Image.DecompressionBombWarning)
     try:
         picture = Image.open(io.BytesIO(content), formats=OPENERS)

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 import pytest
 from django.core.exceptions import ValidationError
 from django.core.files.uploadedfile import SimpleUploadedFile
-from PIL import Image, ImageCms
+from PIL import Image, ImageCms, ImageFile
 
 from patterns import picture_child, picture_reading
 from patterns.picture_child import PictureError, made_of
@@ -21,6 +21,13 @@ from tests.pictures import BLUE, RED, SVG, WHITE, as_file, exif, halves, jpeg, p
 
 DAMAGED = "The file is damaged or not all there"
 SMALL = Wanted(most_megabytes=5, least_side=64, longest=4, widths=(400,), formats=("jpg",))
+
+
+@pytest.fixture(autouse=True)
+def settings_of_pillow(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Begin as the PDF writer leaves it, and put back what `made_of` sets for all tests."""
+    monkeypatch.setattr(Image, "MAX_IMAGE_PIXELS", Image.MAX_IMAGE_PIXELS)
+    monkeypatch.setattr(ImageFile, "LOAD_TRUNCATED_IMAGES", True)
 
 
 def sent(content: bytes, name: str = "picture.jpg") -> list[MadeFile]:
