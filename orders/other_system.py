@@ -91,6 +91,8 @@ def _change(old: SizedMeasure, new: SizedMeasure, words: Words) -> str:
     if not difference:
         return "the same"
     amount = words.length(abs(difference), old.power)
+    if amount.removeprefix("≈ ") == words.length(Fraction(0), old.power):
+        return "as good as the same"
     return f"{amount} {'larger' if difference > 0 else 'smaller'}"
 
 

@@ -49,7 +49,7 @@ def payment_paid(request: HttpRequest, pk: int) -> HttpResponse:
     if not form.is_valid():
         return _order_page(request, payment.order, paid=(payment.pk, form))
     mark_paid(payment, form.cleaned_data["reference"], str(request.user), timezone.now())
-    messages.success(request, f"Order {payment.order_id} is paid, and its files are the customer's.")
+    messages.success(request, f"Order {payment.order_id} is paid, and its files are the customer’s.")
     return redirect_page(request, "orders:owner-order", payment.order_id)
 
 

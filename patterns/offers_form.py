@@ -72,13 +72,17 @@ class OffersForm(forms.Form):
         self.sizes = [named.name for named in latest.recipe.sizes] if latest else []
         super().__init__(*args, **kwargs)
         self.fields["by_size"] = forms.ChoiceField(
-            label=SIZE.title, choices=self._by_size(), initial=self._now()
+            label=SIZE.title,
+            choices=self._by_size(),
+            initial=self._now(),
+            error_messages={"invalid_choice": "This is not a way to sell. Choose one of those below."},
         )
         self.fields["free_size"] = forms.ChoiceField(
             label="The size that is free",
             choices=[(name, name) for name in self.sizes],
             required=False,
             initial=self._kept(SIZE).size_name,
+            error_messages={"invalid_choice": "The pattern has no size of this name. Choose one of the list."},
         )
         for part in PARTS:
             self._add(part)

@@ -93,6 +93,7 @@ class OwnClothForm(forms.Form):
             initial=100,
             empty_value=None,
             required=False,
+            error_messages={"invalid_choice": "This is no part of the list. Choose one of those below."},
         )
         self.fields[f"{role}_one_way"] = forms.BooleanField(
             label="This print has a direction", required=False, initial=bool(shown and shown.is_one_way)

@@ -20,7 +20,7 @@ _FAULTS = {
     "nothing at all": r"(?<![0-9.⁄] )(?<![0-9.,⁄])\b0 (?:in|cm)\b",
     "less than nothing": r"−[0-9]",
     "twice about": r"≈ ≈|\babout ≈",
-    "a for an": r"\b[Aa] (?:8|11|18)(?![0-9])|\b[Aa] (?!one\b|once\b|use|uni)[aeiou][a-z]",
+    "a for an": r"\b[Aa] (?:8|11|18)(?![0-9])|\b[Aa] (?!one\b|once\b|us[eu]|uni)[aeiou][a-z]",
     "an for a": r"\b[Aa]n (?![aeiouAEIOUhH]|8|11\b|18\b|S|F|M|N|L|R|X)[A-Za-z0-9]",
     "a full stop without a space": r"[a-z]\.[A-Z]",
     "a sentence that begins small": r"[a-z]\. [a-z]",

@@ -80,7 +80,7 @@ def told(grid: RangeGrid, fit_word: str) -> str:
     )
     verdicts = [f"{grid.counts.get(verdict, 0):,} {words}" for verdict, words in VERDICT_WORDS.items()]
     return (
-        f"From left to right {across}; from bottom to top {up}. "
+        f"From left to right: {across}. From bottom to top: {up}. "
         f"Of {sum(grid.counts.values()):,} sizes {', '.join(verdicts)}. "
         f"Not refused and “{fit_word}”: {grid.fit_counts.get(True, 0):,}."
     )

@@ -143,7 +143,7 @@ def test_description_tells_it_in_words() -> None:
     root = root_of(drawn(grid_of(units=CM)))
     assert root[0].text == "A range"
     assert root[1].text == (
-        "From left to right width, cm 8 to 50; from bottom to top depth, cm 5 to 30. "
+        "From left to right: width, cm 8 to 50. From bottom to top: depth, cm 5 to 30. "
         "Of 2,210 sizes 170 refused, 1,105 advised against, 935 good. Not refused and “fits”: 576."
     )
 
