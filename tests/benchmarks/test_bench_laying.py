@@ -5,6 +5,7 @@ Run by hand: `.venv/bin/python -m pytest tests/benchmarks/test_bench_laying.py -
 `.venv/bin/python -m tests.benchmarks.test_bench_laying 1` for the gaps after one second.
 """
 
+import resource
 import sys
 import time
 from collections.abc import Iterable
@@ -12,6 +13,7 @@ from fractions import Fraction
 
 import pytest
 import rectpack
+from ortools.sat.python import cp_model
 
 from patterns.cutting.answers import OnLength
 from patterns.cutting.effort import Effort
@@ -67,6 +69,32 @@ def by_rectpack(case: Case, seconds: float) -> Fraction:
     return Fraction(best, parts) or least
 
 
+def by_solver(case: Case, seconds: float) -> Fraction:
+    """The least length that CP-SAT finds by itself, in one thread: no overlap, and nothing else said."""
+    parts = 4
+    sides = [(int(each.width * parts), int(each.height * parts)) for each in case.pieces]
+    wide, most = int(case.width * parts), sum(max(pair) for pair in sides)
+    model, across, along = cp_model.CpModel(), [], []
+    length = model.new_int_var(0, most, "length")
+    for width, height in sides:
+        sizes = [(width, height), (height, width)][: 2 if case.pieces[0].turns else 1]
+        ways = [model.new_bool_var("") for _ in sizes]
+        model.add_exactly_one(ways)
+        shapes = [sum(way * size[axis] for way, size in zip(ways, sizes, strict=True)) for axis in (0, 1)]
+        for shape, end, intervals in ((shapes[0], wide, across), (shapes[1], most, along)):
+            start, stop = model.new_int_var(0, end, ""), model.new_int_var(0, end, "")
+            side = model.new_int_var(0, end, "")
+            model.add(side == shape)
+            intervals.append(model.new_interval_var(start, side, stop, ""))
+        model.add(stop <= length)
+    model.add_no_overlap_2d(across, along)
+    model.minimize(length)
+    solver = cp_model.CpSolver()
+    solver.parameters.max_time_in_seconds, solver.parameters.num_workers = seconds, 1
+    found = solver.solve(model) in (cp_model.OPTIMAL, cp_model.FEASIBLE)
+    return Fraction(int(solver.objective_value) if found else most, parts)
+
+
 def gap(length: Fraction, best: Fraction) -> float:
     return float(length / best - 1) * 100
 
@@ -82,9 +110,12 @@ def main(seconds: float) -> None:
         how = "turnable" if turns else "fixed"
         told(f"{how} panels", (gap(within(case, seconds).length, case.best) for case in cases))
         told(f"{how} panels, rectpack", (gap(by_rectpack(case, seconds), case.best) for case in cases))
+        told(f"{how} panels, CP-SAT alone", (gap(by_solver(case, seconds), case.best) for case in cases))
     answers = [within(case, seconds, EIGHTH_YARD) for case in bag_cases()]
     proved = sum(answer.proved(EIGHTH_YARD) for answer in answers)
     told(f"bags: {proved} of {len(answers)} proved", (gap(each.length, each.bound) for each in answers))
+    most = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss // 1024
+    print(f"the most memory that was held: {most} MiB", flush=True)  # noqa: T201
 
 
 if __name__ == "__main__":
