@@ -82,7 +82,7 @@ class OffersForm(forms.Form):
             choices=[(name, name) for name in self.sizes],
             required=False,
             initial=self._kept(SIZE).size_name,
-            error_messages={"invalid_choice": "The pattern has no size of this name. Choose one of the list."},
+            error_messages={"invalid_choice": "The pattern has no size of this name. Choose one below."},
         )
         for part in PARTS:
             self._add(part)

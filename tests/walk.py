@@ -162,8 +162,9 @@ def kind_of(address: str) -> str | None:
 class Walk:
     """Walks from some addresses, which are all read, over all links; forms are sent and undone."""
 
-    def __init__(self, client: Client) -> None:
+    def __init__(self, client: Client, *, sends_forms: bool = True) -> None:
         self.client = client
+        self.sends_forms = sends_forms
         self.kinds: Counter[str] = Counter()
         self.seen: set[str] = set()
         self.names: set[str] = set()
@@ -177,7 +178,7 @@ class Walk:
                 continue
             yield page
             waiting += page.links
-            for form in page.forms:
+            for form in page.forms if self.sends_forms else ():
                 yield from self._answers(form)
 
     def _got(self, address: str, *, is_wanted: bool) -> Page | None:

@@ -122,7 +122,7 @@ def test_transfer_and_the_owners_pages(page: Page, shop: str, viewport: Any) -> 
     good(page)
     page.get_by_label("The bank’s reference").fill("BANK 77")
     page.get_by_role("button", name="as paid").click()
-    expect(page.get_by_text("its files are the customer's")).to_be_visible()
+    expect(page.get_by_text("its files are the customer’s")).to_be_visible()
     page.get_by_text("Give money back").click()
     page.get_by_text("What was heard of it").click()
     good(page)
