@@ -11,6 +11,9 @@ from django.contrib import admin
 from django.http import HttpRequest
 
 from orders.models import (
+    CorrectedLine,
+    Correction,
+    Dispute,
     DownloadPass,
     IssuedDocument,
     Letter,
@@ -117,6 +120,24 @@ class RefundInline(ReadOnly, admin.TabularInline):
     fields = ("amount_minor", "currency", "state", "reason", "asked_at", "asked_by", "done_at", "reference")
 
 
+class CorrectedLineInline(ReadOnly, admin.TabularInline):
+    model = CorrectedLine
+    fields = ("line", "outcome", "why", "looked_at", "seen_at", "seen_by")
+
+
+@admin.register(Correction)
+class CorrectionAdmin(ReadOnly, admin.ModelAdmin):
+    list_display = ("revision", "begun_at", "begun_by")
+    list_select_related = ("revision", "revision__pattern")
+    fields = list_display
+    inlines = (CorrectedLineInline,)
+
+
+class DisputeInline(ReadOnly, admin.TabularInline):
+    model = Dispute
+    fields = ("amount_minor", "currency", "state", "opened_at", "closed_at", "reference")
+
+
 @admin.register(Payment)
 class PaymentAdmin(ReadOnly, admin.ModelAdmin):
     list_display = ("order", "provider", "amount_minor", "currency", "state", "begun_at", "paid_at")
@@ -124,7 +145,7 @@ class PaymentAdmin(ReadOnly, admin.ModelAdmin):
     list_select_related = ("order",)
     search_fields = ("=order__number", "=reference", "=charge")
     exclude = ("key", "address")
-    inlines = (RefundInline,)
+    inlines = (RefundInline, DisputeInline)
 
 
 @admin.register(PaymentEvent)

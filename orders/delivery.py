@@ -1,6 +1,6 @@
 """What an order's page shows of its files: how far they are, and by which pass they open."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -9,7 +9,7 @@ from django.urls import reverse
 from django.utils.safestring import SafeString
 
 from orders.further import FurtherFile, further_files
-from orders.models import DownloadPass, IssuedDocument, Order, OrderLine
+from orders.models import CorrectedLine, DownloadPass, IssuedDocument, Order, OrderLine
 from orders.models.payments import granted
 from orders.own_cloth import prints_of
 from orders.passes import current_pass, token_of_pass
@@ -63,7 +63,11 @@ class PassShown:
 
 @dataclass(frozen=True, slots=True)
 class LineShown:
-    """A line with its size. other_units: which it can be had in as well, in words; empty if it is there."""
+    """A line with its size. other_units: which it can be had in as well, in words; empty if it is there.
+
+    correction: what is another in it, where it takes the place of an earlier line. corrected: the line that
+    takes the place of this one.
+    """
 
     line: OrderLine
     sized: SizedPattern
@@ -71,6 +75,8 @@ class LineShown:
     files: Files
     other_units: str
     further: Sequence[FurtherFile]
+    correction: CorrectedLine | None
+    corrected: OrderLine | None
 
     @property
     def units(self) -> str:
@@ -97,7 +103,7 @@ def files_of(line: OrderLine, now: datetime) -> Files:
         (each for each in line.documents.all() if not each.is_further),
         key=lambda each: (kinds.index(each.kind), papers.index(each.paper)),
     )
-    units = UNIT_WORDS[Units(line.sized["units"])] if line.beside_id else ""
+    units = UNIT_WORDS[Units(line.sized["units"])] if line.is_in_other_system else ""
     return Files(line, tuple(documents), _ask_again(documents, now), units)
 
 
@@ -109,13 +115,35 @@ def _ask_again(documents: Sequence[IssuedDocument], now: datetime) -> int:
 
 
 def lines_shown(order: Order, now: datetime, token: str) -> list[LineShown]:
-    """Return the order's lines, each followed by itself in the other unit system where that is kept."""
+    """Return the order's lines, each followed by itself corrected, then in the other unit system."""
     lines = list(order.lines.all())
-    lines.sort(key=lambda line: (line.beside_id or line.pk, line.position))
-    kept = {line.beside_id for line in lines}
+    by_pk = {line.pk: line for line in lines}
+    for line in lines:
+        if line.corrects_id:
+            line.corrects = by_pk[line.corrects_id]
+    paths = {line.pk: _path(line, by_pk) for line in lines}
+    lines.sort(key=lambda line: paths[line.pk])
+    turned = {paths[line.pk][0] for line in lines if line.beside_id}
+    corrected = {line.corrects_id: line for line in lines if line.corrects_id}
+    corrections = {each.made_id: each for each in CorrectedLine.objects.filter(made__in=by_pk)}
     return [
-        _line_shown(line, now, token, may_turn=not line.beside_id and line.pk not in kept) for line in lines
+        _line_shown(
+            line,
+            now,
+            token,
+            may_turn=paths[line.pk][0] not in turned and line.pk not in corrected,
+            correction=corrections.get(line.pk),
+            corrected=corrected.get(line.pk),
+        )
+        for line in lines
     ]
+
+
+def _path(line: OrderLine, by_pk: Mapping[int, OrderLine]) -> tuple[tuple[bool, int], ...]:
+    """The way from what was sold to a line: over corrections, which come first, and over other units."""
+    before = line.corrects_id or line.beside_id
+    last = (line.beside_id is not None, line.pk)
+    return (*_path(by_pk[before], by_pk), last) if before else (last,)
 
 
 def _pictures(line: OrderLine, token: str) -> dict[str, str]:
@@ -123,7 +151,15 @@ def _pictures(line: OrderLine, token: str) -> dict[str, str]:
     return {role: reverse("orders:own-cloth", args=[token, line.position, role]) for role in ROLES}
 
 
-def _line_shown(line: OrderLine, now: datetime, token: str, *, may_turn: bool) -> LineShown:
+def _line_shown(
+    line: OrderLine,
+    now: datetime,
+    token: str,
+    *,
+    may_turn: bool,
+    correction: CorrectedLine | None,
+    corrected: OrderLine | None,
+) -> LineShown:
     sized = line.sized_pattern
     (other,) = set(UNIT_WORDS) - {sized.units}
     return LineShown(
@@ -133,4 +169,6 @@ def _line_shown(line: OrderLine, now: datetime, token: str, *, may_turn: bool) -
         files_of(line, now),
         UNIT_WORDS[other] if may_turn else "",
         further_files(line),
+        correction,
+        corrected,
     )

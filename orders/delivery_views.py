@@ -22,6 +22,7 @@ from orders.partial_content import file_response
 from orders.passes import may_download, renew, use
 from orders.payment_views import payment_state
 from orders.private_pages import behind_a_link
+from orders.ready import saw_ready
 from patterns.documents.paper import PaperName
 from patterns.documents.words import UNIT_WORDS
 from patterns.size_page import drawing
@@ -36,6 +37,7 @@ logger = logging.getLogger(__name__)
 def order_detail(request: HttpRequest, token: str) -> HttpResponse:
     now = timezone.now()
     order = get_object_or_404(Order.objects.behind(token).prefetch_related("lines__documents"))
+    saw_ready(order, now)
     context = {
         "order": order,
         "token": token,
@@ -55,6 +57,7 @@ def order_files(request: HttpRequest, token: str, line: int) -> HttpResponse:
     if not wants_part(request):
         return redirect_page(request, f"{reverse('orders:order-detail', args=[token])}#files-{line}")
     now = timezone.now()
+    saw_ready(found.order, now)
     context = {"token": token, "files": files_of(found, now), "pass": pass_shown(found.order, now)}
     return render(request, "orders/partials/order_files.html", context)
 

@@ -54,11 +54,15 @@ def ask_for_links(email: str, source: str, now: datetime) -> None:
 def answer_asked(now: datetime) -> int:
     """Write the letters that were asked for; return how many requests were answered.
 
-    A bounded batch, oldest first. What was asked is forgotten once it counts towards no limit.
+    A bounded batch, oldest first.
     """
-    answered = sum(_answer(asked, now) for asked in LinksAsked.objects.waiting()[:MOST_AT_ONCE])
-    LinksAsked.objects.over_before(now - _window()).delete()
-    return answered
+    return sum(_answer(asked, now) for asked in LinksAsked.objects.waiting()[:MOST_AT_ONCE])
+
+
+def forget_asked(now: datetime, most: int) -> int:
+    """Delete what was answered and counts towards no limit any more, so many rows at the most."""
+    over = LinksAsked.objects.over_before(now - _window()).values_list("pk", flat=True)[:most]
+    return LinksAsked.objects.filter(pk__in=list(over)).delete()[0]
 
 
 def _answer(asked: LinksAsked, now: datetime) -> bool:

@@ -7,7 +7,7 @@ from fractions import Fraction
 from django.db import IntegrityError, transaction
 
 from orders.errors import NoOtherSystemError
-from orders.models import OrderLine
+from orders.models import Order, OrderLine
 from orders.promising import promise
 from patterns.cutting.forms import usual
 from patterns.cutting.wish import NO_WISH, Wish, from_json
@@ -106,6 +106,8 @@ def keep_in_other_system(line: OrderLine) -> OrderLine:
     sized = in_other_system(line)
     try:
         with transaction.atomic():
+            # One at a time for an order: a corrected line may be kept in the same moment.
+            Order.objects.select_for_update().get(pk=line.order_id)
             kept = OrderLine.objects.create(
                 order=line.order,
                 position=line.order.lines.count() + 1,

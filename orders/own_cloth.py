@@ -5,6 +5,8 @@ from collections.abc import Mapping
 from fractions import Fraction
 from typing import Any, Final
 
+from django.db.models import Q
+
 from orders.models import OrderLine
 from patterns import kept
 from patterns.documents.cloth_cover import ClothPicture, to_json
@@ -64,3 +66,20 @@ def cover_of(line: OrderLine, kind: str) -> Kept | None:
         if (picture := content(line, role)) is not None
     }
     return to_json(found) or None
+
+
+def forget(line: OrderLine) -> None:
+    """Let a line be drawn plain; a picture that no other line has is deleted."""
+    said = line.own_cloth or {}
+    OrderLine.objects.filter(pk=line.pk).update(own_cloth=None)
+    for role in ROLES:
+        picture = said.get(role, {}).get("picture")
+        if picture and not OrderLine.objects.filter(_shows(picture)).exists():
+            kept.forget(FOLDER, picture, "jpg")
+
+
+def _shows(picture: str) -> Q:
+    found = Q()
+    for role in ROLES:
+        found |= Q(**{f"own_cloth__{role}__picture": picture})
+    return found

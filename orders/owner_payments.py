@@ -9,7 +9,7 @@ from django.utils import timezone
 
 from orders.checkout_forms import ways_to_pay
 from orders.errors import OrderError
-from orders.models import Order, Payment, PaymentEvent, Refund, TaxRate
+from orders.models import Dispute, Order, Payment, PaymentEvent, Refund, TaxRate
 from orders.owner_payment_forms import ReferenceForm, RefundForm
 from orders.paying import mark_paid
 from orders.refunding import ask_refund, mark_sent, send_refund
@@ -27,6 +27,7 @@ def owner_payments(request: HttpRequest) -> HttpResponse:
     refunds = Refund.objects.asked().select_related("payment__order")
     context = {
         "misfits": PaymentEvent.objects.waiting_for_owner().select_related("payment")[:MOST_SHOWN],
+        "disputes": Dispute.objects.open().select_related("payment__order")[:MOST_SHOWN],
         "too_much": Order.objects.paid_too_much().newest_first()[:MOST_SHOWN],
         "transfers": Payment.objects.waiting_for_transfer().select_related("order")[:MOST_SHOWN],
         "refunds": refunds[:MOST_SHOWN],
@@ -108,9 +109,11 @@ def event_seen(request: HttpRequest, pk: int) -> HttpResponse:
 
 def _order_page(request: HttpRequest, order: Order, **sent: tuple[int, Any]) -> HttpResponse:
     """One order; sent: the form that was sent with a mistake, under what it does, and the row it is for."""
-    payments = list(order.payments.prefetch_related("events", "refunds"))
+    payments = list(order.payments.prefetch_related("events", "refunds", "disputes"))
+    told = order.corrections_told.select_related("correction__revision__pattern", "letter")
     context = {
         "order": order,
+        "told": told,
         "payments": [_payment_row(payment, sent) for payment in payments],
         "form": next((form for _, form in sent.values()), None),
     }

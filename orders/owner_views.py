@@ -1,12 +1,12 @@
 """The owner's pages: what was ordered, which letters could not be sent, and which sizes sell."""
 
 from collections.abc import Iterator, Sequence
-from datetime import UTC
+from datetime import UTC, timedelta
 from typing import Any
 
 from django.core.paginator import Paginator
 from django.http import HttpRequest, HttpResponse, HttpResponseBase
-from django.shortcuts import get_object_or_404
+from django.shortcuts import get_object_or_404, render
 from django.utils import timezone
 from django.utils.safestring import mark_safe
 
@@ -14,6 +14,7 @@ from orders import sizes_sold as report
 from orders.charts import bar_chart
 from orders.models import IssuedDocument, Letter, Order, SizeSold
 from orders.spreadsheets import Cell, csv_response
+from orders.waiting import waiting
 from patterns.models import Pattern
 from patterns.money import amount
 from patterns.owners import owners_act, owners_page
@@ -21,9 +22,26 @@ from patterns.views import usual_units
 from studio.htmx import redirect_page, render_page_or_part
 
 ORDERS_ON_A_PAGE = 25
+ORDERS_ON_FRONT = 5
+LATELY = timedelta(days=7)
 LETTERS_ON_A_PAGE = 20
 # As much as is searched for; more is no name.
 LONGEST_SEARCH = 100
+
+
+@owners_page("orders.view_order")
+def workroom(request: HttpRequest) -> HttpResponse:
+    """Her front page: what waits for her, each with the way to it, and what was ordered lately."""
+    now = timezone.now()
+    lately = Order.objects.filter(placed_at__gt=now - LATELY)
+    context = {
+        "waiting": waiting(request.shop.currency, now),  # type: ignore[attr-defined]
+        "letters_waiting": Letter.objects.waiting().count(),
+        "ordered": lately.count(),
+        "newest": Order.objects.with_lines().newest_first()[:ORDERS_ON_FRONT],
+        "days": LATELY.days,
+    }
+    return render(request, "orders/workroom.html", context)
 
 
 @owners_page("orders.view_order")
@@ -32,14 +50,14 @@ def owner_orders(request: HttpRequest) -> HttpResponse:
     orders = Order.objects.matching(words).with_lines().newest_first()
     page = Paginator(orders, ORDERS_ON_A_PAGE).get_page(request.GET.get("page"))
     part = "orders/partials/order_rows.html"
-    waiting = Letter.objects.waiting().order_by("pk")
+    unsent = Letter.objects.waiting().order_by("pk")
     context = {
         "page": page,
         "words": words,
         **_files_that_need_her(),
         "letters_given_up": Letter.objects.given_up()[:LETTERS_ON_A_PAGE],
-        "letters_waiting": waiting.count(),
-        "letter_failing": waiting.exclude(last_error="").last(),
+        "letters_waiting": unsent.count(),
+        "letter_failing": unsent.exclude(last_error="").last(),
     }
     return render_page_or_part(request, "orders/owner_orders.html", part, context)
 

@@ -16,7 +16,7 @@ from django.urls import reverse
 
 from orders import letters
 from orders.errors import AlreadyPaidError
-from orders.models import Order, Payment, PaymentEvent, Refund
+from orders.models import Dispute, Order, Payment, PaymentEvent, Refund
 from orders.providers import provider
 from orders.providers.interface import Asked, Kind, Message
 from orders.settling import settle
@@ -122,6 +122,8 @@ def _apply(event: PaymentEvent, now: datetime) -> None:
         event.outcome = Outcome.WAITS if event.why else Outcome.APPLIED if is_changed else Outcome.UNCHANGED
         if settle(payment.order, now):
             letters.payment_received(payment.order, now)
+        if is_changed and event.kind == Kind.REFUNDED:
+            letters.money_back(Order.objects.get(pk=payment.order_id), event.amount, now)
     event.save()
     if payment and event.outcome == Outcome.APPLIED and event.charge:
         _apply_those_that_waited(event, now)
@@ -154,6 +156,8 @@ def _misfit(event: PaymentEvent, payment: Payment) -> str:
         return f"It is in {event.currency or 'no currency'}; the payment is in {payment.currency}."
     if event.kind == Kind.PAID:
         return _misfit_of_paid(event, payment)
+    if event.kind in DISPUTES:
+        return _misfit_of_dispute(event, payment)
     return _misfit_of_refund(event, payment)
 
 
@@ -179,6 +183,12 @@ def _misfit_of_refund(event: PaymentEvent, payment: Payment) -> str:
     elif not event.refund_reference:
         return "It names no refund."
     return ""
+
+
+def _misfit_of_dispute(event: PaymentEvent, payment: Payment) -> str:
+    if not 0 < (event.amount_minor or 0) <= payment.amount_minor:
+        return f"It is about {event.amount}; the payment is of {payment.amount}."
+    return "" if event.dispute_reference else "It names no dispute."
 
 
 def _paid(event: PaymentEvent, payment: Payment, now: datetime) -> bool:
@@ -218,11 +228,41 @@ def _refund_of(event: PaymentEvent, payment: Payment, now: datetime) -> Refund:
     )
 
 
+def _disputed(event: PaymentEvent, payment: Payment, now: datetime) -> bool:
+    return _dispute_of(event, payment, now)[1]
+
+
+def _dispute_closed(event: PaymentEvent, payment: Payment, now: datetime) -> bool:
+    return _dispute_of(event, payment, now)[0].go_on(DISPUTES[Kind(event.kind)], closed_at=now)
+
+
+def _dispute_of(event: PaymentEvent, payment: Payment, now: datetime) -> tuple[Dispute, bool]:
+    """The dispute that a message names, and whether this is the first that is heard of it."""
+    return Dispute.objects.get_or_create(
+        payment=payment,
+        reference=event.dispute_reference,
+        defaults={
+            "amount_minor": event.amount_minor or 0,
+            "currency": payment.currency,
+            "opened_at": now,
+        },
+    )
+
+
+# Where a dispute is brought by what is said of it.
+DISPUTES = {
+    Kind.DISPUTED: Dispute.State.OPEN,
+    Kind.DISPUTE_WON: Dispute.State.WON,
+    Kind.DISPUTE_LOST: Dispute.State.LOST,
+}
 CHANGES = {
     Kind.PAID: _paid,
     Kind.FAILED: _failed,
     Kind.REFUNDED: _refunded,
     Kind.REFUND_FAILED: _refund_failed,
+    Kind.DISPUTED: _disputed,
+    Kind.DISPUTE_WON: _dispute_closed,
+    Kind.DISPUTE_LOST: _dispute_closed,
 }
 
 

@@ -14,11 +14,15 @@ from patterns.money import priced
 
 
 def left_of(payment: Payment) -> int:
-    """Return what can be given back still, in minor units: what was paid, less what goes back already."""
+    """Return what can be given back still, in minor units: what was paid, less what goes back already.
+
+    What the payer's bank has called back is not the shop's to give, unless the dispute is won.
+    """
     if payment.state != Payment.State.PAID:
         return 0
     given = payment.refunds.standing().aggregate(total=Sum("amount_minor"))["total"] or 0
-    return max(payment.amount_minor - int(given), 0)
+    disputed = payment.disputes.standing().aggregate(total=Sum("amount_minor"))["total"] or 0
+    return max(payment.amount_minor - int(given) - int(disputed), 0)
 
 
 def ask_refund(

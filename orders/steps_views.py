@@ -38,7 +38,7 @@ def order_steps(request: HttpRequest, token: str, line: int) -> HttpResponse:
         return render(request, "orders/no_steps.html", context, status=503)
     context |= {
         "screen": screen,
-        "units": UNIT_WORDS[sized.units] if found.beside_id else "",
+        "units": UNIT_WORDS[sized.units] if found.is_in_other_system else "",
         "is_opened": not asked,
     }
     part = "orders/partials/step_screen.html"

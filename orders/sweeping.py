@@ -7,15 +7,24 @@ from datetime import datetime
 from django.db import close_old_connections
 from django.utils import timezone
 
+from orders.correcting import sweep_corrections
+from orders.housekeeping import keep_house
 from orders.making import make_one_wanted
 from orders.payment_sweep import sweep_payments
 from orders.posting import send_due
-from patterns.own_cloth import sweep_own_cloths
+from orders.ready import sweep_ready
 
 Sweep = Callable[[datetime], int]
 """Does a bounded piece of the work that is due at a moment, and returns how many things it did."""
 
-SWEEPS: tuple[Sweep, ...] = (make_one_wanted, send_due, sweep_payments, sweep_own_cloths)
+SWEEPS: tuple[Sweep, ...] = (
+    make_one_wanted,
+    sweep_ready,
+    sweep_corrections,
+    send_due,
+    sweep_payments,
+    keep_house,
+)
 # How long the worker rests when nothing is due: a customer hardly notices, and the database neither.
 REST_SECONDS = 1.0
 

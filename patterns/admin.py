@@ -68,8 +68,8 @@ class PatternAdmin(admin.ModelAdmin):
     def publish_link(self, pattern: Pattern) -> SafeString | str:
         if pattern._state.adding:
             return "Save the pattern first."
-        address = reverse("admin:patterns_revision_add")
-        return format_html('<a href="{}?pattern={}">Publish a revision</a>', address, pattern.pk)
+        address = reverse("orders:pattern-revise", args=[pattern.slug])
+        return format_html('<a href="{}">Publish a revision</a>', address)
 
     @admin.display(description="prices")
     def prices_link(self, pattern: Pattern) -> SafeString | str:
@@ -107,6 +107,20 @@ class RevisionForm(forms.ModelForm):
         model = Revision
         fields = ("pattern", "text")
 
+    def clean_pattern(self) -> Pattern:
+        pattern: Pattern = self.cleaned_data["pattern"]
+        if pattern.latest_revision:
+            address = reverse("orders:pattern-revise", args=[pattern.slug])
+            link = format_html('<a href="{}">page of its own</a>', address)
+            raise forms.ValidationError(
+                format_html(
+                    "{} has been published. Its next revision has a {}, which says whom it concerns.",
+                    pattern,
+                    link,
+                )
+            )
+        return pattern
+
     def clean_text(self) -> str:
         text: str = self.cleaned_data["text"]
         try:
@@ -130,7 +144,11 @@ class RevisionAdmin(admin.ModelAdmin):
         return Revision.objects.without_text()
 
     def get_fields(self, request: HttpRequest, obj: Revision | None = None) -> tuple[str, ...]:
-        return ("pattern", "number", "published_at", "checksum", "text") if obj else ("pattern", "text")
+        return (
+            ("pattern", "number", "reason", "published_at", "checksum", "text")
+            if obj
+            else ("pattern", "text")
+        )
 
     def save_model(self, request: HttpRequest, obj: Revision, form: forms.ModelForm, change: bool) -> None:
         """Publish; the admin goes on with the revision that came of it."""

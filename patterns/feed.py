@@ -53,7 +53,8 @@ class RevisionFeed(Feed):
     def item_description(self, item: Revision) -> str:
         if item.number == 1:
             return escape(item.pattern.summary)  # a summary in the feed is HTML
-        return "The recipe was corrected. What is ordered from now on is made by the corrected one."
+        why = f" {escape(item.reason)}" if item.reason else ""
+        return f"The recipe was corrected.{why} What is ordered from now on is made by the corrected one."
 
     def item_link(self, item: Revision) -> str:
         return settings.SITE_URL + item.pattern.get_absolute_url()

@@ -29,10 +29,11 @@ class PublishingError(MistakesError):
     """A recipe text that cannot be published; every mistake in it is listed."""
 
 
-def publish(pattern: Pattern, text: str) -> Revision:
+def publish(pattern: Pattern, text: str, reason: str = "") -> Revision:
     """Publish a recipe text as the newest revision of a pattern, and take its title, summary and form over.
 
-    The same text as the newest revision's gives that revision again.
+    reason: why it takes the place of the one before. The same text as the newest revision's gives that
+    revision again.
     Raises PublishingError with all mistakes: those of the text, or each truing that is not proved.
     """
     text = text.replace("\r\n", "\n")
@@ -42,7 +43,7 @@ def publish(pattern: Pattern, text: str) -> Revision:
         latest = pattern.revisions.latest_of_each().first()
         if latest is None or latest.text != text:
             number = latest.number + 1 if latest else 1
-            latest = Revision.objects.create(pattern=pattern, number=number, text=text)
+            latest = Revision.objects.create(pattern=pattern, number=number, text=text, reason=reason)
         pattern.title, pattern.summary, pattern.form = recipe.title, recipe.summary, recipe.form
         pattern.save(update_fields=("title", "summary", "form"))
     pattern.latest_revisions = [latest]

@@ -14,4 +14,4 @@ def second_factor_later(request: HttpRequest) -> HttpResponse:
     if not Shop.objects.current().is_demo:
         raise Http404
     request.session[LATER] = True
-    return redirect_page(request, "orders:owner-orders")
+    return redirect_page(request, "orders:workroom")

@@ -193,7 +193,7 @@ AUTH_PASSWORD_VALIDATORS = [
 ]
 AUTHENTICATION_BACKENDS = ["django.contrib.auth.backends.ModelBackend"]
 LOGIN_URL = "account_login"
-LOGIN_REDIRECT_URL = "orders:owner-orders"
+LOGIN_REDIRECT_URL = "orders:workroom"
 # The owner's login: a name and a password, then a code. Nobody signs up; addresses and words are in
 # studio/login_urls.py and studio/second_factor.py.
 ACCOUNT_ADAPTER = "studio.second_factor.AccountAdapter"

@@ -104,10 +104,14 @@ class IssuedDocument(models.Model):
 
     @property
     def file_name(self) -> str:
-        """What the customer's computer calls it: the pattern, the paper, the order; and the second units."""
-        pattern = self.line.sized["recipe"]
-        units = f"-in-{self.line.sized['units']}" if self.line.beside_id else ""
-        return f"{pattern}-{self.kind}-{self.paper}{units}-order-{self.line.order_id}.pdf"
+        """What the customer's computer calls it: the pattern, the paper, the order; units, if the second.
+
+        What is corrected names its revision, so that it never takes the place of the file before.
+        """
+        line = self.line
+        units = f"-in-{line.sized['units']}" if line.is_in_other_system else ""
+        corrected = f"-revision-{line.revision.number}" if line.corrects_id else ""
+        return f"{line.sized['recipe']}-{self.kind}-{self.paper}{units}{corrected}-order-{line.order_id}.pdf"
 
     @property
     def is_further(self) -> bool:

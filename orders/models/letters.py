@@ -35,8 +35,8 @@ class LetterQuerySet(models.QuerySet["Letter"]):
         return self.filter(sent_at=None, due_at__isnull=False)
 
     def given_up(self) -> LetterQuerySet:
-        """What could not be sent and waits for the owner, the newest first."""
-        return self.filter(sent_at=None, due_at=None).order_by("-pk")
+        """What could not be sent and waits for the owner, the newest first; not what was wiped since."""
+        return self.filter(sent_at=None, due_at=None).exclude(to="").order_by("-pk")
 
 
 class Letter(models.Model):
@@ -51,6 +51,9 @@ class Letter(models.Model):
         ORDER_PLACED = "order_placed", "Order placed"
         LINKS_AGAIN = "links_again", "Links again"
         PAYMENT_RECEIVED = "payment_received", "Payment received"
+        FILES_READY = "files_ready", "Files ready"
+        MONEY_BACK = "money_back", "Money back"
+        CORRECTED = "corrected", "Corrected"
 
     kind = models.CharField(max_length=30, choices=Kind)
     to = models.EmailField(max_length=254)

@@ -36,6 +36,10 @@ class OrderQuerySet(models.QuerySet["Order"]):
     def unpaid_since(self, moment: datetime) -> OrderQuerySet:
         return self.filter(placed_at__gt=moment).exclude(granted())
 
+    def never_paid(self, before: datetime) -> OrderQuerySet:
+        """Orders that something was to be paid for, placed before a moment, for which nothing ever came."""
+        return self.filter(placed_at__lt=before, total_minor__gt=0, paid_minor=0, paid_at=None)
+
     def paid_too_much(self) -> OrderQuerySet:
         """Orders for which more came in than they cost, and which keep more than that still."""
         return self.filter(paid_minor__gt=F("total_minor") + F("refunded_minor"))
@@ -76,6 +80,7 @@ class Order(models.Model):
     total_minor: what is to be paid; tax_minor: the tax in it, by the rate that stood on that day.
     paid_minor, refunded_minor, paid_at: what `orders.settling` makes of its payments, and nobody else writes.
     consent_text: the very words that the customer agreed to, and when.
+    ready_at: when the customer saw that all files are there, or was written so.
     """
 
     number = models.BigAutoField(primary_key=True)
@@ -98,6 +103,7 @@ class Order(models.Model):
     refunded_minor = models.PositiveBigIntegerField(default=0)
     paid_at = models.DateTimeField(null=True, blank=True)
     invoice_number = models.PositiveBigIntegerField(null=True, blank=True, unique=True)
+    ready_at = models.DateTimeField(null=True, blank=True)
 
     objects = OrderQuerySet.as_manager()
 
@@ -105,6 +111,7 @@ class Order(models.Model):
         indexes = (
             models.Index(Lower("email"), "placed_at", name="order_email_placed"),
             models.Index(fields=("source", "placed_at"), name="order_source_placed"),
+            models.Index(fields=("placed_at",), condition=Q(ready_at=None), name="order_not_ready"),
         )
 
     def __str__(self) -> str:
@@ -139,6 +146,16 @@ class Order(models.Model):
         return f"Paid, {back} given back" if self.is_paid else "Given back"
 
     @property
+    def paid_words(self) -> str:
+        """All that came in for it."""
+        return priced(self.paid_minor, self.currency)
+
+    @property
+    def kept_words(self) -> str:
+        """What of that was not given back."""
+        return priced(max(self.paid_minor - self.refunded_minor, 0), self.currency)
+
+    @property
     def tax(self) -> str:
         return priced(self.tax_minor, self.currency)
 
@@ -161,8 +178,8 @@ class OrderLineQuerySet(models.QuerySet["OrderLine"]):
         return self.defer("sized", "layouts")
 
     def sold(self) -> OrderLineQuerySet:
-        """The lines that were ordered, without those that only give one of them in the other unit system."""
-        return self.filter(beside=None)
+        """The lines that were ordered, without those that give one in the other unit system or corrected."""
+        return self.filter(beside=None, corrects=None)
 
 
 class OrderLine(models.Model):
@@ -173,6 +190,7 @@ class OrderLine(models.Model):
     made it, then never written again.
     own_cloth: the customer's own, as `orders.own_cloth` keeps it; null where they showed none.
     beside: the line that this one is the other unit system of; it costs nothing and is not counted as sold.
+    corrects: the line whose place this one takes, made from a corrected revision; it costs nothing either.
     offer, offer_kind, licence: how it was sold, in the words of that day.
     is_included: it came with an earlier line of the order, as the sizes of a chart do, at no price.
     batch_minor, batch_licence: the small-batch licence beside it. tax_minor: the tax in both prices.
@@ -192,6 +210,9 @@ class OrderLine(models.Model):
     currency = models.CharField(max_length=3)
     beside = models.OneToOneField(
         "self", on_delete=models.PROTECT, null=True, blank=True, related_name="other_system"
+    )
+    corrects = models.OneToOneField(
+        "self", on_delete=models.PROTECT, null=True, blank=True, related_name="corrected"
     )
     offer = models.ForeignKey(Offer, on_delete=models.PROTECT, null=True, blank=True, related_name="+")
     offer_kind = models.CharField(max_length=10, choices=Offer.Kind, default=Offer.Kind.FREE)
@@ -238,6 +259,11 @@ class OrderLine(models.Model):
     def other(self) -> OrderLine | None:
         """The line that gives this one in the other unit system. A query, unless it was brought."""
         return getattr(self, "other_system", None)
+
+    @property
+    def is_in_other_system(self) -> bool:
+        """Whether it, or what it corrects, gives another line in the other unit system. Perhaps a query."""
+        return bool(self.beside_id) or (self.corrects is not None and self.corrects.is_in_other_system)
 
     @property
     def has_templates(self) -> bool:

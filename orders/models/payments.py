@@ -110,6 +110,9 @@ class PaymentEvent(models.Model):
         FAILED = "failed", "Came to nothing"
         REFUNDED = "refunded", "Given back"
         REFUND_FAILED = "refund-failed", "Could not be given back"
+        DISPUTED = "disputed", "Disputed"
+        DISPUTE_WON = "dispute-won", "Dispute won"
+        DISPUTE_LOST = "dispute-lost", "Dispute lost"
         OTHER = "other", "About something else"
 
     class Outcome(models.TextChoices):
@@ -132,6 +135,7 @@ class PaymentEvent(models.Model):
     country = models.CharField(max_length=2, blank=True, default="")
     refund_key = models.CharField(max_length=200, blank=True, default="")
     refund_reference = models.CharField(max_length=LONGEST_REFERENCE, blank=True, default="")
+    dispute_reference = models.CharField(max_length=LONGEST_REFERENCE, blank=True, default="")
     received_at = models.DateTimeField()
     outcome = models.CharField(max_length=10, choices=Outcome, default=Outcome.WAITS)
     why = models.CharField(max_length=500, blank=True, default="")
@@ -159,6 +163,11 @@ class RefundQuerySet(models.QuerySet["Refund"]):
     def asked(self) -> RefundQuerySet:
         """Those that the provider has not confirmed, oldest first."""
         return self.filter(state=Refund.State.ASKED).order_by("asked_at")
+
+    def pending(self) -> RefundQuerySet:
+        """Those that a provider has begun, and not brought to an end."""
+        begun = self.filter(state=Refund.State.ASKED).exclude(reference="")
+        return begun.exclude(payment__provider=Payment.TRANSFER)
 
     def standing(self) -> RefundQuerySet:
         """All but those that failed: money that is given back, or on its way."""
@@ -206,6 +215,62 @@ class Refund(models.Model):
     def go_on(self, state: str, **values: Any) -> bool:
         """As `Payment.go_on`."""
         moved = Refund.objects.filter(pk=self.pk, state__in=Refund.State.before(state))
+        if not moved.update(state=state, **values):
+            return False
+        self.refresh_from_db()
+        return True
+
+
+class DisputeQuerySet(models.QuerySet["Dispute"]):
+    def open(self) -> DisputeQuerySet:
+        """Those that the owner has to answer at the provider, oldest first."""
+        return self.filter(state=Dispute.State.OPEN).order_by("opened_at")
+
+    def standing(self) -> DisputeQuerySet:
+        """All but those that were won: money that the payer's bank has taken back, or may keep."""
+        return self.exclude(state=Dispute.State.WON)
+
+
+class Dispute(models.Model):
+    """A payment that the payer's bank has called back. One that is lost counts as money given back.
+
+    reference: the provider's name for it.
+    """
+
+    class State(Steps):
+        OPEN = "open", "Not decided"
+        WON = "won", "Decided for the shop"
+        LOST = "lost", "Decided for the payer"
+
+    payment = models.ForeignKey(Payment, on_delete=models.PROTECT, related_name="disputes")
+    reference = models.CharField(max_length=LONGEST_REFERENCE)
+    amount_minor = models.PositiveBigIntegerField()
+    currency = models.CharField(max_length=3)
+    state = models.CharField(max_length=10, choices=State, default=State.OPEN)
+    opened_at = models.DateTimeField()
+    closed_at = models.DateTimeField(null=True, blank=True)
+    looks = models.PositiveIntegerField(default=0)
+    looked_at = models.DateTimeField(null=True, blank=True)
+
+    objects = DisputeQuerySet.as_manager()
+
+    class Meta:
+        ordering = ("pk",)
+        constraints = (
+            models.UniqueConstraint(fields=("payment", "reference"), name="dispute_once"),
+            models.CheckConstraint(condition=Q(amount_minor__gte=1), name="dispute_of_something"),
+        )
+
+    def __str__(self) -> str:
+        return f"{self.amount} of order {self.payment.order_id}, disputed"
+
+    @property
+    def amount(self) -> str:
+        return money(self.amount_minor, self.currency)
+
+    def go_on(self, state: str, **values: Any) -> bool:
+        """As `Payment.go_on`."""
+        moved = Dispute.objects.filter(pk=self.pk, state__in=Dispute.State.before(state))
         if not moved.update(state=state, **values):
             return False
         self.refresh_from_db()

@@ -1,4 +1,4 @@
-"""What a provider of payments is to the shop: four acts, and the words they are done with."""
+"""What a provider of payments is to the shop: six acts, and the words they are done with."""
 
 from __future__ import annotations
 
@@ -60,7 +60,7 @@ class Message:
     """What a provider says of a payment, as far as the shop reads it; what it does not say is empty.
 
     event_id: the provider's name for the message, the same whenever it is sent again.
-    key, order_number, refund_key: what we gave the provider, come back.
+    key, order_number, refund_key: what we gave the provider, come back. dispute_reference: its name there.
     """
 
     event_id: str
@@ -74,6 +74,7 @@ class Message:
     country: str = ""
     refund_key: str = ""
     refund_reference: str = ""
+    dispute_reference: str = ""
 
 
 class Provider(Protocol):
@@ -95,3 +96,9 @@ class Provider(Protocol):
         self, charge: str, payment_key: str, key: str, amount_minor: int, currency: str
     ) -> GivenBack:
         """Give money back; with a key that was used, nothing more is given. Raises ProviderError."""
+
+    def look_up_refund(self, reference: str) -> Message | None:
+        """Ask how a refund stands; None while it has no end. Raises ProviderError."""
+
+    def look_up_dispute(self, reference: str) -> Message | None:
+        """Ask how a dispute stands; None while it has no end. Raises ProviderError."""

@@ -66,6 +66,14 @@ class LocalProvider:
             raise ProviderError(f"The local provider holds no such money under {charge}.")
         return GivenBack(f"lr_{_short(key)}", is_done=True)
 
+    def look_up_refund(self, reference: str) -> Message | None:
+        """Every refund here is done at once, so that there is none to ask after."""
+        raise ProviderError(f"The local provider has no refund {reference} under way.")
+
+    def look_up_dispute(self, reference: str) -> Message | None:
+        """No bank stands behind it: a dispute is only ever what a message says."""
+        return None
+
 
 def message_of(charge: LocalCharge) -> Message:
     """Return what the local provider says of a payment that has come to an end."""

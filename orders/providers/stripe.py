@@ -38,6 +38,14 @@ REFUND_KINDS = {
     "failed": Kind.REFUND_FAILED,
     "canceled": Kind.REFUND_FAILED,
 }
+DISPUTE_EVENTS = frozenset(f"charge.dispute.{what}" for what in ("created", "updated", "closed"))
+# An inquiry (“warning”) that is closed took no money; while it is open it is answered like a dispute.
+DISPUTE_KINDS = {
+    **dict.fromkeys(("needs_response", "under_review"), Kind.DISPUTED),
+    **dict.fromkeys(("warning_needs_response", "warning_under_review"), Kind.DISPUTED),
+    **dict.fromkeys(("won", "warning_closed", "prevented"), Kind.DISPUTE_WON),
+    "lost": Kind.DISPUTE_LOST,
+}
 
 
 class StripeProvider:
@@ -124,6 +132,23 @@ class StripeProvider:
             raise ProviderError(_told(error)) from error
         return GivenBack(refund.id, is_done=refund.status == "succeeded")
 
+    def look_up_refund(self, reference: str) -> Message | None:
+        try:
+            refund = self.client.v1.refunds.retrieve(reference).to_dict()
+        except stripe.StripeError as error:
+            raise ProviderError(_told(error)) from error
+        # It ends in one of two ways, and each is a message of its own.
+        found = _of_refund(f"looked-up-{reference}-{refund.get('status')}", refund)
+        return None if found.kind == Kind.OTHER else found
+
+    def look_up_dispute(self, reference: str) -> Message | None:
+        try:
+            dispute = self.client.v1.disputes.retrieve(reference).to_dict()
+        except stripe.StripeError as error:
+            raise ProviderError(_told(error)) from error
+        found = _of_dispute(f"looked-up-{reference}-{dispute.get('status')}", dispute)
+        return found if found.kind in (Kind.DISPUTE_WON, Kind.DISPUTE_LOST) else None
+
 
 def _message(event: Mapping[str, Any]) -> Message:
     kind, thing = _text(event["type"]), event["data"]["object"]
@@ -132,6 +157,8 @@ def _message(event: Mapping[str, Any]) -> Message:
         return found or Message(_text(event["id"]), Kind.OTHER, reference=_text(thing["id"]))
     if kind in REFUND_EVENTS:
         return _of_refund(_text(event["id"]), thing)
+    if kind in DISPUTE_EVENTS:
+        return _of_dispute(_text(event["id"]), thing)
     return Message(_text(event["id"]), Kind.OTHER)
 
 
@@ -172,6 +199,19 @@ def _of_refund(event_id: str, refund: Mapping[str, Any]) -> Message:
         currency=currency,
         refund_key=_text(told.get("refund")),
         refund_reference=_text(refund["id"]),
+    )
+
+
+def _of_dispute(event_id: str, dispute: Mapping[str, Any]) -> Message:
+    """What a dispute says. It names the charge alone: nothing of ours comes back with it."""
+    currency = _text(dispute["currency"]).upper()
+    return Message(
+        event_id=event_id,
+        kind=DISPUTE_KINDS.get(_text(dispute.get("status")), Kind.OTHER),
+        charge=_text(dispute.get("payment_intent")),
+        amount_minor=_to_ours(dispute["amount"], currency),
+        currency=currency,
+        dispute_reference=_text(dispute["id"]),
     )
 
 

@@ -18,6 +18,8 @@ from patterns.models.offers import Offer
 
 # Recipes kept ready in each process: a shop has some dozens, and one that was read takes about 1 MB.
 RECIPES_KEPT = 64
+# A few sentences of a letter.
+LONGEST_REASON = 400
 
 
 Viewer = AbstractBaseUser | AnonymousUser
@@ -127,11 +129,15 @@ class RevisionQuerySet(models.QuerySet["Revision"]):
 
 
 class Revision(models.Model):
-    """A published recipe: numbered, never changed, never deleted. `publishing.publish` makes one."""
+    """A published recipe: numbered, never changed, never deleted. `publishing.publish` makes one.
+
+    reason: why it took the place of the one before, in the owner's words for customers.
+    """
 
     pattern = models.ForeignKey(Pattern, on_delete=models.PROTECT, related_name="revisions")
     number = models.PositiveIntegerField()
     text = models.TextField("recipe text")
+    reason = models.CharField("why it was revised", max_length=LONGEST_REASON, blank=True, default="")
     checksum = models.CharField(max_length=64, editable=False)
     published_at = models.DateTimeField(default=timezone.now)
 

@@ -123,7 +123,7 @@ def test_without_script_and_by_keyboard_in_the_demo(browser: Browser, shop: str,
     page.keyboard.type(PASSWORD)
     page.keyboard.press("Enter")
     page.get_by_role("button", name="Later").click()
-    expect(page.get_by_role("heading", level=1)).to_have_text("Orders")
+    expect(page.get_by_role("heading", level=1)).to_have_text("What waits for you today")
     page.get_by_role("link", name="Your login").click()
     page.get_by_role("link", name="Set up the second factor").click()
     type_code(page, code_of(page.locator("#factor-letters").inner_text(), now), "Set it up")

@@ -12,6 +12,7 @@ from django.test import Client
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
+from orders.further_links import forget_asked
 from orders.models import Letter, LinksAsked, Order
 from orders.placing import Placed
 from orders.posting import send_due
@@ -91,7 +92,8 @@ def test_what_was_typed_is_forgotten_once_answered(client: Client, db: None, pos
     asked = LinksAsked.objects.get()
     assert (asked.email, asked.answered_at) == ("", NOW)
     assert "eve" not in asked.email_hash
-    send_due(NOW + timedelta(hours=24))
+    assert forget_asked(NOW + timedelta(hours=23), 500) == 0
+    assert forget_asked(NOW + timedelta(hours=24), 500) == 1
     assert not LinksAsked.objects.exists()
 
 

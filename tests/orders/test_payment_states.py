@@ -1,9 +1,11 @@
 """Whatever happens in whatever order, money and grants are what one delivery in order gives."""
 
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import timedelta
 from typing import Any
 
+import pytest
 from django.db import transaction
 from hypothesis import settings
 from hypothesis import strategies as st
@@ -14,8 +16,8 @@ from orders.models import IssuedDocument, LocalCharge, Order, Payment, PaymentEv
 from orders.paying import begin_card, mark_paid, take
 from orders.payment_sweep import sweep_payments
 from orders.placing import Placed
-from orders.providers.interface import Kind, Message
-from orders.providers.local import message_of
+from orders.providers.interface import GivenBack, Kind, Message
+from orders.providers.local import LocalProvider, message_of
 from orders.refunding import ask_refund, mark_sent, send_refund
 from tests.orders.conftest import NOW
 
@@ -25,10 +27,13 @@ ANY = st.integers(0, 50)
 class Shop(RuleBasedStateMachine):
     """Two orders by card and one by transfer. paid: what customers have truly paid, by order, in any attempt.
 
-    messages: all that was ever sent, which may come at any time and again. given: refunds by their key.
+    messages: all that was ever sent, which may come at any time and again. given: refunds by their key, and
+    lost disputes. under_way: refunds at the provider that take their time; ended: what became of them.
     """
 
     orders: list[Order] = []
+    under_way: dict[str, Message] = {}
+    ended: dict[str, Message] = {}
 
     def __init__(self) -> None:
         super().__init__()
@@ -38,6 +43,8 @@ class Shop(RuleBasedStateMachine):
         self.given: dict[str, tuple[int, int]] = {}
         self.moment = NOW
         self.refunds = 0
+        self.under_way.clear()
+        self.ended.clear()
 
     def teardown(self) -> None:
         """Let all that is under way arrive, in whatever order it happens to be in; then look."""
@@ -129,6 +136,38 @@ class Shop(RuleBasedStateMachine):
             fields = {name: getattr(message, name) for name in message.__slots__}
             self.messages.append(Message(**{**fields, "refund_reference": key}))
 
+    @rule(at=ANY, kind=st.sampled_from([Kind.REFUNDED, Kind.REFUND_FAILED]), arrives=st.booleans())
+    def provider_ends_refund(self, at: int, kind: Kind, arrives: bool) -> None:
+        waiting = [each for each in self.under_way if each not in self.ended]
+        if waiting:
+            reference = waiting[at % len(waiting)]
+            begun = self.under_way[reference]
+            self.ended[reference] = replace(begun, kind=kind, event_id=f"{reference}-{kind}")
+            if kind == Kind.REFUND_FAILED:
+                del self.given[begun.refund_key]
+            if arrives:
+                self.messages.append(self.ended[reference])
+
+    @rule(at=ANY, end=st.sampled_from([Kind.DISPUTED, Kind.DISPUTE_WON, Kind.DISPUTE_LOST]))
+    def bank_calls_it_back(self, at: int, end: Kind) -> None:
+        """What is said of a dispute comes in any order, and perhaps before what is said of the payment."""
+        charges = list(LocalCharge.objects.filter(state="paid"))
+        if not charges:
+            return
+        charge = charges[at % len(charges)]
+        name = f"dp-{charge.reference}"
+        if name in self.given or any(each.dispute_reference == name for each in self.messages):
+            return
+        opened = Message(
+            f"{name}-0", Kind.DISPUTED, "", "", charge.reference, "", 650, "GBP", dispute_reference=name
+        )
+        self.messages.append(opened)
+        if end != Kind.DISPUTED:
+            self.messages.append(replace(opened, event_id=f"{name}-1", kind=end))
+            self.ended[name] = self.messages[-1]
+        if end == Kind.DISPUTE_LOST:
+            self.given[name] = (charge.order_number, 650)
+
     @rule()
     def sweep(self) -> None:
         self.moment += timedelta(hours=7)
@@ -148,13 +187,35 @@ class Shop(RuleBasedStateMachine):
             charged = LocalCharge.objects.filter(order_number=order.pk, state="paid").count()
             marked = order.payments.filter(provider=Payment.TRANSFER, state=Payment.State.PAID).count()
             assert order.paid_minor == 650 * (charged + marked)
-            unsent = order.payments.filter(provider=Payment.TRANSFER, refunds__state=Refund.State.ASKED)
             back = sum(amount for number, amount in self.given.values() if number == order.pk)
-            waiting = sum(unsent.values_list("refunds__amount_minor", flat=True))
-            assert order.refunded_minor == back - waiting
+            asked = Refund.objects.asked().filter(payment__order=order)
+            waiting = [each for each in asked if each.payment.provider == Payment.TRANSFER or each.reference]
+            assert order.refunded_minor == back - sum(each.amount_minor for each in waiting)
+            assert all(each.reference not in self.ended for each in waiting)
 
 
-def test_any_order_of_events_comes_to_the_same(buy: Callable[..., Placed]) -> None:
+def give_back_slowly(
+    self: LocalProvider, charge: str, payment_key: str, key: str, amount_minor: int, currency: str
+) -> GivenBack:
+    """As some banks do: every other refund is only begun, and ends some day."""
+    given = give_back_at_once(self, charge, payment_key, key, amount_minor, currency)
+    if int(key) % 2:
+        return given
+    told = {"key": payment_key, "refund_key": key, "refund_reference": given.reference}
+    begun = Message("", Kind.OTHER, amount_minor=amount_minor, currency=currency, **told)
+    Shop.under_way.setdefault(given.reference, begun)
+    return GivenBack(given.reference, is_done=False)
+
+
+give_back_at_once = LocalProvider.give_back
+
+
+def test_any_order_of_events_comes_to_the_same(
+    buy: Callable[..., Placed], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(LocalProvider, "give_back", give_back_slowly)
+    for look_up in ("look_up_refund", "look_up_dispute"):
+        monkeypatch.setattr(LocalProvider, look_up, lambda _, reference: Shop.ended.get(reference))
     Shop.orders = [buy(query=f"units=in&width={width}").order for width in (7, 8)]
     Shop.orders.append(buy(way="transfer").order)
     run_state_machine_as_test(Shop, settings=settings(max_examples=8, stateful_step_count=20, deadline=None))

@@ -8,9 +8,9 @@ from orders.models import LocalCharge, Order, Payment, PaymentEvent, Refund
 from orders.paying import begin_card, take
 from orders.payment_sweep import AT_ONCE, sweep_payments
 from orders.placing import Placed
-from orders.providers.interface import ProviderError
+from orders.providers.interface import GivenBack, Kind, Message, ProviderError
 from orders.providers.local import LocalProvider, message_of
-from orders.refunding import ask_refund
+from orders.refunding import ask_refund, send_refund
 from studio.models import Shop
 from tests.orders.conftest import NOW
 
@@ -80,3 +80,39 @@ def test_one_sweep_is_a_bounded_piece_of_work(charge: LocalCharge) -> None:
         for at in range(AT_ONCE + 5)
     )
     assert [sweep_payments(LATER) for _ in range(3)] == [AT_ONCE, 6, 0]
+
+
+def test_refund_under_way_is_asked_after_until_it_ends(charge: LocalCharge, monkeypatch: Any) -> None:
+    """However long that takes: a bank may need weeks."""
+    LocalCharge.objects.update(state=LocalCharge.State.PAID)
+    charge.refresh_from_db()
+    take("local", message_of(charge), NOW)
+    payment = Payment.objects.get()
+    monkeypatch.setattr(LocalProvider, "give_back", lambda *_: GivenBack("re_1", is_done=False))
+    refund = ask_refund(payment, 200, reason="", key="k" * 43, owner="owner", now=NOW)
+    send_refund(refund, NOW)
+    ends: list[Message] = []
+    monkeypatch.setattr(LocalProvider, "look_up_refund", lambda *_: ends[0] if ends else None)
+    assert sweep_payments(NOW + timedelta(minutes=9)) == 0
+    assert sweep_payments(NOW + timedelta(days=1)) == 1
+    assert sweep_payments(NOW + timedelta(days=1, minutes=10)) == 0
+    told = {"key": payment.key, "refund_key": refund.key, "refund_reference": "re_1"}
+    ends.append(Message("looked-up", Kind.REFUNDED, amount_minor=200, currency="GBP", **told))
+    assert sweep_payments(NOW + timedelta(days=40)) == 1
+    assert Order.objects.get().refunded_minor == 200
+    assert sweep_payments(NOW + timedelta(days=41)) == 0
+
+
+def test_dispute_is_asked_after_until_it_is_decided(charge: LocalCharge, monkeypatch: Any) -> None:
+    LocalCharge.objects.update(state=LocalCharge.State.PAID)
+    charge.refresh_from_db()
+    take("local", message_of(charge), NOW)
+    said = {"charge": charge.reference, "amount_minor": 650, "currency": "GBP", "dispute_reference": "dp_1"}
+    take("local", Message("e1", Kind.DISPUTED, **said), NOW)
+    assert sweep_payments(NOW + timedelta(days=1)) == 1
+    lost = Message("looked-up", Kind.DISPUTE_LOST, **said)
+    monkeypatch.setattr(LocalProvider, "look_up_dispute", lambda *_: lost)
+    assert sweep_payments(NOW + timedelta(days=1, minutes=10)) == 0
+    assert sweep_payments(NOW + timedelta(days=40)) == 1
+    assert not Order.objects.get().is_paid
+    assert sweep_payments(NOW + timedelta(days=41)) == 0

@@ -6,12 +6,22 @@ import pytest
 from django.db import connections
 
 from orders.errors import RefundTooMuchError
-from orders.models import IssuedDocument, LocalCharge, Order, Payment, PaymentEvent, Refund
+from orders.models import (
+    Dispute,
+    IssuedDocument,
+    Letter,
+    LocalCharge,
+    Order,
+    Payment,
+    PaymentEvent,
+    Refund,
+)
 from orders.paying import begin_card, mark_paid, take
 from orders.placing import Placed
 from orders.providers.interface import GivenBack, Kind, Message, ProviderError
 from orders.providers.local import LocalProvider, message_of
 from orders.refunding import ask_refund, left_of, mark_sent, send_refund
+from studio.models import Shop
 from tests.orders.conftest import NOW
 
 
@@ -117,6 +127,65 @@ def test_refund_that_does_not_fit_waits(payment: Payment, changed: dict[str, Any
     assert event.outcome == PaymentEvent.Outcome.WAITS
     assert event.why.startswith(why)
     assert Order.objects.get().refunded_minor == 0
+
+
+def disputed(payment: Payment, kind: Kind, event_id: str, amount: int = 650) -> PaymentEvent:
+    """What the provider says of a dispute: it names the charge alone."""
+    said = {"charge": payment.charge, "amount_minor": amount, "currency": "GBP", "dispute_reference": "dp_1"}
+    return take("local", Message(event_id, kind, **said), NOW)
+
+
+def test_dispute_waits_and_keeps_the_money_from_being_given_twice(payment: Payment) -> None:
+    for _ in range(2):
+        disputed(payment, Kind.DISPUTED, "e1")
+    assert Dispute.objects.open().count() == 1
+    assert Order.objects.get().is_paid
+    assert left_of(payment) == 0
+
+
+def test_dispute_that_is_lost_is_money_given_back(payment: Payment) -> None:
+    """And it may be heard of before it is heard that there is one."""
+    disputed(payment, Kind.DISPUTE_LOST, "e2")
+    assert disputed(payment, Kind.DISPUTED, "e1").outcome == PaymentEvent.Outcome.UNCHANGED
+    order = Order.objects.get()
+    assert (order.is_paid, order.refunded_minor, Dispute.objects.get().state) == (False, 650, "lost")
+    assert not IssuedDocument.objects.granted().exists()
+    assert not Letter.objects.filter(kind=Letter.Kind.MONEY_BACK).exists()
+
+
+def test_dispute_that_is_won_changes_nothing(payment: Payment) -> None:
+    disputed(payment, Kind.DISPUTED, "e1")
+    disputed(payment, Kind.DISPUTE_WON, "e2")
+    assert Order.objects.get().is_paid
+    assert left_of(payment) == 650
+
+
+def test_dispute_that_does_not_fit_waits(payment: Payment) -> None:
+    event = disputed(payment, Kind.DISPUTED, "e1", amount=651)
+    assert (event.outcome, event.why) == ("waits", "It is about £6.51; the payment is of £6.50.")
+    assert not Dispute.objects.exists()
+
+
+def money_back() -> list[Letter]:
+    return list(Letter.objects.filter(kind=Letter.Kind.MONEY_BACK).order_by("pk"))
+
+
+def test_customer_is_written_to_once_for_each_refund(payment: Payment) -> None:
+    for _ in range(2):
+        send_refund(ask(payment, 200), NOW)
+    (letter,) = money_back()
+    assert letter.subject == f"Money back for order {payment.order_id} at {Shop.objects.current()}"
+    assert "£2.00 has been given back for your order" in letter.text
+    assert "You paid £6.50; £4.50 of it stays with the shop." in letter.text
+    assert "Your files stay yours." in letter.text
+    assert not any(wrong in letter.text for wrong in ("None", "  ", "\n\n\n"))
+    send_refund(ask(payment, 450, "b" * 43), NOW)
+    last = money_back()[-1]
+    assert len(money_back()) == 2
+    for words in (last.text, last.html):
+        assert "£4.50" in words
+        assert "the files are no longer yours" in words
+        assert "stays with the shop" not in words
 
 
 def test_transfer_is_sent_back_by_the_owner(buy: Callable[..., Placed]) -> None:

@@ -4,18 +4,22 @@ from datetime import datetime
 import pytest
 
 from orders import sweeping
+from orders.correcting import sweep_corrections
+from orders.housekeeping import keep_house
 from orders.making import make_one_wanted
 from orders.payment_sweep import sweep_payments
 from orders.posting import send_due
+from orders.ready import sweep_ready
 from orders.sweeping import REST_SECONDS, sweep, work
-from patterns.own_cloth import sweep_own_cloths
 from tests.orders.conftest import NOW
 
 pytestmark = pytest.mark.django_db
 
 
 def test_documents_are_swept() -> None:
-    assert {make_one_wanted, send_due, sweep_payments, sweep_own_cloths} == set(sweeping.SWEEPS)
+    assert {make_one_wanted, sweep_ready, sweep_corrections, send_due, sweep_payments, keep_house} == set(
+        sweeping.SWEEPS
+    )
 
 
 def with_sweeps(monkeypatch: pytest.MonkeyPatch, *sweeps: Callable[[datetime], int]) -> None:

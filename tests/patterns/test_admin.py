@@ -44,12 +44,16 @@ def test_false_truing_is_shown(workroom):
     assert not Revision.objects.exists()
 
 
-def test_link_to_publish_chooses_the_pattern(workroom, make_pattern):
+def test_next_revision_has_a_page_of_its_own(workroom, make_pattern):
+    """It says whom the change concerns, so none is published here past it."""
     pattern = make_pattern()
+    own = reverse("orders:pattern-revise", args=[pattern.slug])
     html = workroom.get(reverse("admin:patterns_pattern_changelist")).content.decode()
-    assert f'href="{ADD}?pattern={pattern.pk}"' in html
-    html = workroom.get(f"{ADD}?pattern={pattern.pk}").content.decode()
-    assert f'<option value="{pattern.pk}" selected>Shelf box</option>' in html
+    assert f'href="{own}"' in html
+    changed = SHELF_TEXT.replace("Shelf box", "Tall box")
+    html = workroom.post(ADD, {"pattern": pattern.pk, "text": changed}).content.decode()
+    assert f'href="{own}"' in html
+    assert Revision.objects.get().number == 1
 
 
 def test_revision_is_only_read(workroom, make_pattern):

@@ -10,7 +10,6 @@ from django.core.files.uploadedfile import SimpleUploadedFile
 from django.test import Client
 from django.urls import reverse
 
-from orders.sweeping import SWEEPS
 from patterns import own_cloth, own_cloth_views
 from patterns.models import Pattern
 from patterns.one_at_a_time import BusyError
@@ -246,10 +245,6 @@ def test_gone_after_a_day(client, basket, settings, time_machine):
     assert sweep_own_cloths(datetime.now(UTC)) == 1
     assert files(settings) == []
     assert sweep_own_cloths(datetime.now(UTC)) == 0
-
-
-def test_worker_sweeps_it():
-    assert sweep_own_cloths in SWEEPS
 
 
 def test_no_more_than_a_household_tries(client, basket, monkeypatch):

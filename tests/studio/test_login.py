@@ -220,7 +220,7 @@ def test_log_out_is_a_post(client, owner, secret):
 
 def test_nobody_leads_elsewhere_by_next(client, owner, secret):
     log_in(client, next="https://elsewhere.example/")
-    assert client.post(CODE, {"code": code_of(secret)}).url == ORDERS
+    assert client.post(CODE, {"code": code_of(secret)}).url == "/workroom/"
 
 
 @pytest.mark.parametrize("name", ["account_signup", "account_reset_password", "account_email"])

@@ -131,6 +131,25 @@ def test_refund(status: str, expected: Kind) -> None:
     )
 
 
+@pytest.mark.parametrize(
+    ("status", "expected"),
+    [
+        ("needs_response", Kind.DISPUTED),
+        ("warning_under_review", Kind.DISPUTED),
+        ("won", Kind.DISPUTE_WON),
+        ("warning_closed", Kind.DISPUTE_WON),
+        ("lost", Kind.DISPUTE_LOST),
+        ("a word of tomorrow", Kind.OTHER),
+    ],
+)
+def test_dispute(status: str, expected: Kind) -> None:
+    dispute = {"id": "dp_1", "object": "dispute", "amount": 650, "currency": "gbp", "payment_intent": "pi_1"}
+    message = read(event("charge.dispute.closed", {**dispute, "charge": "ch_1", "status": status}))
+    assert message == Message(
+        "evt_1", expected, charge="pi_1", amount_minor=650, currency="GBP", dispute_reference="dp_1"
+    )
+
+
 def test_refund_made_at_the_providers_own_site_names_the_charge_alone() -> None:
     message = read(event("refund.created", {**REFUND, "metadata": {}}))
     assert (message.key, message.refund_key, message.charge) == ("", "", "pi_1")
@@ -270,3 +289,35 @@ def test_local_provider_is_the_demos_alone(db: None) -> None:
     Shop.objects.create(pk=SHOP_PK, is_demo=True)
     assert provider("local").name == "local"
     assert card_provider(Shop(is_demo=True)).name == "local"
+
+
+def test_refund_is_looked_up(chosen: StripeProvider, monkeypatch: Any) -> None:
+    found = {"status": "pending"}
+    theirs = stripe.Refund.construct_from
+    monkeypatch.setattr(
+        chosen.client.v1.refunds, "retrieve", lambda reference: theirs({**REFUND, **found}, None)
+    )
+    assert chosen.look_up_refund("re_1") is None
+    for status, kind in (("succeeded", Kind.REFUNDED), ("failed", Kind.REFUND_FAILED)):
+        found["status"] = status
+        message = chosen.look_up_refund("re_1")
+        assert message is not None
+        assert (message.kind, message.refund_key, message.amount_minor) == (kind, "refund-key", 200)
+        assert message.event_id == f"looked-up-re_1-{status}"
+
+
+def test_dispute_is_looked_up(chosen: StripeProvider, monkeypatch: Any) -> None:
+    found = {
+        "id": "dp_1",
+        "amount": 650,
+        "currency": "gbp",
+        "payment_intent": "pi_1",
+        "status": "under_review",
+    }
+    theirs = stripe.Dispute.construct_from
+    monkeypatch.setattr(chosen.client.v1.disputes, "retrieve", lambda reference: theirs(found, None))
+    assert chosen.look_up_dispute("dp_1") is None
+    found["status"] = "lost"
+    message = chosen.look_up_dispute("dp_1")
+    assert message is not None
+    assert (message.kind, message.dispute_reference) == (Kind.DISPUTE_LOST, "dp_1")

@@ -1,0 +1,90 @@
+"""Revising a pattern: the text is written, whom it concerns is looked at, and then it is published."""
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, render
+from django.utils import timezone
+
+from orders.concerned import concerned
+from orders.correcting import publish_revision
+from patterns.draft_form import DraftForm
+from patterns.models import Draft, Pattern
+from patterns.owners import owners_act, owners_form
+from patterns.publishing import PublishingError, sellable
+from studio.htmx import redirect_page
+
+
+@owners_form("patterns.add_revision")
+def pattern_revise(request: HttpRequest, slug: str) -> HttpResponse:
+    """The text of the next revision. What was typed is kept, whether it has mistakes or none."""
+    pattern = get_object_or_404(Pattern, slug=slug)
+    draft = Draft.objects.filter(pattern=pattern).first()
+    if request.method != "POST":
+        latest = pattern.latest_revision
+        first = {"text": draft.text if draft else latest.text if latest else ""}
+        form = DraftForm(pattern, initial={**first, "reason": draft.reason if draft else ""})
+        return _revise_page(request, pattern, form, draft)
+    form = DraftForm(pattern, request.POST)
+    is_right = form.is_valid()
+    draft = form.keep()
+    if is_right:
+        return redirect_page(request, "orders:revision-check", pattern.slug)
+    return _revise_page(request, pattern, form, draft)
+
+
+def _revise_page(
+    request: HttpRequest, pattern: Pattern, form: DraftForm, draft: Draft | None
+) -> HttpResponse:
+    context = {"pattern": pattern, "form": form, "draft": draft, "latest": form.latest}
+    return render(request, "orders/pattern_revise.html", context)
+
+
+@owners_act("patterns.add_revision")
+def draft_drop(request: HttpRequest, slug: str) -> HttpResponse:
+    """Throw a draft away; what is published stays as it is."""
+    pattern = get_object_or_404(Pattern, slug=slug)
+    if Draft.objects.filter(pattern=pattern).delete()[0]:
+        messages.success(request, f"The draft of {pattern} is thrown away.")
+    return redirect_page(request, "orders:owner-corrections")
+
+
+@owners_form("patterns.add_revision")
+def revision_check(request: HttpRequest, slug: str) -> HttpResponse:
+    """Whom the draft concerns, with the letter; the button publishes just what this page shows."""
+    pattern = get_object_or_404(Pattern, slug=slug)
+    draft = Draft.objects.filter(pattern=pattern).first()
+    if draft is None:  # published already by the other of a double click, or thrown away
+        return redirect_page(request, "orders:owner-corrections")
+    try:
+        recipe = sellable(draft.text)
+    except PublishingError:
+        return redirect_page(request, "orders:pattern-revise", pattern.slug)
+    is_seen = request.POST.get("seen") == draft.checksum
+    if request.method == "POST" and is_seen:
+        return _publish(request, pattern, draft)
+    latest = pattern.latest_revision
+    number = latest.number + 1 if latest else 1
+    found = concerned(pattern, recipe, draft.reason, number)
+    context = {
+        "pattern": pattern,
+        "draft": draft,
+        "number": number,
+        "latest": latest,
+        "same_date": latest is not None and recipe.revised == latest.recipe.revised,
+        "revised": recipe.revised,
+        "concerned": found,
+        "shown": found.buyer(request.GET.get("order", "")),
+        "is_changed": request.method == "POST",
+    }
+    return render(request, "orders/revision_check.html", context)
+
+
+def _publish(request: HttpRequest, pattern: Pattern, draft: Draft) -> HttpResponse:
+    tells = request.POST.get("tells") == "on"
+    owner = str(request.user)
+    revision = publish_revision(
+        pattern, draft.text, draft.reason, tells=tells, owner=owner, now=timezone.now()
+    )
+    told = " The worker looks at what was sold, and writes to those whom it concerns." if tells else ""
+    messages.success(request, f"{revision} is published.{told}")
+    return redirect_page(request, "orders:owner-corrections")
