@@ -1,28 +1,31 @@
 """An invented shop in which everything has happened once, and much waits for its owner."""
 
-from datetime import date
+from datetime import date, datetime
 
 from django.contrib.auth.models import User
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.test import Client
 from django.utils import timezone
 
+from orders.correcting import publish_revision, sweep_corrections
 from orders.keys import new_key
-from orders.models import IssuedDocument, Letter, TaxRate
+from orders.models import IssuedDocument, Letter, Order, TaxRate
 from orders.models.documents import MOST_ATTEMPTS
-from orders.paying import mark_paid, take
+from orders.paying import begin_card, mark_paid, take
 from orders.placing import Placed
 from orders.pricing import Item, priced_basket
 from orders.providers.interface import Kind as MessageKind
 from orders.providers.interface import Message
-from orders.refunding import ask_refund
+from orders.refunding import ask_refund, mark_sent
 from orders.selling import Buyer, place_basket
-from patterns.models import Offer
+from patterns.models import Draft, Offer, Pattern
+from patterns.starters import text_of
 from studio.demo import make_shop, publish_starters
 from studio.models import Shop
 from tests.pictures import jpeg
 from tests.walk import page_of
 
+REASON = "A step could be misread."
 # What only a script, a provider or a form that is filled in well leads to.
 ASKED_FOR = (
     "/patterns/zip-pouch/making/?units=cm",
@@ -61,17 +64,39 @@ def busy_shop(units: str) -> dict[str, Placed]:
 
 
 def _let_wait(placed: dict[str, Placed]) -> None:
-    """Leave what waits for the owner, one of each: a refund, a message, a letter, a file."""
-    now, paid = timezone.now(), placed["chart"].order.payments.get()
-    ask_refund(paid, 100, reason="A page was missing", key=new_key(), owner="owner", now=now)
-    stray = Message("stray", MessageKind.PAID, "nobody", amount_minor=1, currency="GBP")
-    take("local", stray, now)
-    Letter.objects.filter(pk=Letter.objects.earliest("pk").pk).update(
-        due_at=None, last_error="Nobody at home", tries=9
-    )
+    """Leave what waits for the owner, one of each."""
+    now, chart = timezone.now(), placed["chart"].order.payments.get()
+    for amount in (100, 200):
+        refund = ask_refund(chart, amount, reason="A page was missing", key=new_key(), owner="owner", now=now)
+    mark_sent(refund, "Bank 200", "owner", now)
+    take("local", Message("stray", MessageKind.PAID, "nobody", amount_minor=1, currency="GBP"), now)
+    _dispute(placed["card"].order, now)
+    first = Letter.objects.filter(pk=Letter.objects.earliest("pk").pk)
+    first.update(due_at=None, last_error="Nobody at home", tries=9)
     IssuedDocument.objects.filter(line__order=placed["free"].order).update(
         attempts=MOST_ATTEMPTS, try_after=now, failure="The paper ran out"
     )
+    basket, pouch = (Pattern.objects.get(slug=slug) for slug in ("fold-flat-basket", "zip-pouch"))
+    publish_revision(basket, reworded("fold-flat-basket"), REASON, tells=True, owner="owner", now=now)
+    while sweep_corrections(now):
+        pass
+    Draft.objects.create(pattern=pouch, text=reworded("zip-pouch"), reason=REASON, kept_at=now)
+
+
+def _dispute(order: Order, now: datetime) -> None:
+    """Let the customer pay by card, and the payer's bank take it back for a time."""
+    begin_card(order, "local", now)
+    payment = order.payments.get()
+    money = {"amount_minor": payment.amount_minor, "currency": payment.currency}
+    told = {"key": payment.key, "reference": payment.reference, "order_number": str(order.number), **money}
+    take("local", Message("paid", MessageKind.PAID, charge="charge", **told), now)
+    begun = {"charge": "charge", "dispute_reference": "dispute", **money}
+    take("local", Message("disputed", MessageKind.DISPUTED, reference=payment.reference, **begun), now)
+
+
+def reworded(slug: str) -> str:
+    """Return a starter's text with one step said otherwise."""
+    return text_of(slug).replace("press them flat", "press them quite flat", 1)
 
 
 def customer_of(busy: dict[str, Placed]) -> tuple[Client, list[str]]:

@@ -51,7 +51,7 @@ BLOCKS = frozenset(
         *("textarea", "tfoot", "th", "thead", "title", "tr", "ul"),
     )
 )
-UNREAD = frozenset(("script", "style", "template"))
+UNREAD = frozenset(("script", "style", "template", "textarea"))
 # What is read though it is no text: to a screen reader, in a box, in a list of results.
 READ_ATTRIBUTES = ("alt", "title", "aria-label", "placeholder", "aria-valuetext")
 _META = ("description", "og:title", "og:description")

@@ -47,7 +47,7 @@ def test_every_page(page: Page, live_server: Any) -> None:
     customer, begins = customer_of(busy_shop("in"))
     owner = owner_of_it()
     shown = one_of_each(Walk(customer, sends_forms=False), *begins)
-    kept = one_of_each(Walk(owner, sends_forms=False), "/workroom/orders/")
+    kept = one_of_each(Walk(owner, sends_forms=False), "/workroom/")
     faults = faults_of(page, live_server.url, customer, shown)
     faults += faults_of(
         page, live_server.url, owner, [each for each in kept if each.startswith("/workroom/")]

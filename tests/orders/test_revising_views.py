@@ -62,7 +62,7 @@ def test_the_whole_way(owner_client: Client, write: Write, make_order: Maker, pa
     assert "- Panel: cut 17 × 19 in, was 16 × 19 in." in page
     assert f"Why: {REASON}" in page
     assert "(the link of the order)" in page
-    assert "“revised” on 20 November 2026, as revision 1 was" in page
+    assert "“revised” on 20 November 2026, the day of revision 1 too." in page
     assert not Revision.objects.filter(number=2).exists()
     sent = seen()
     for _ in range(2):
