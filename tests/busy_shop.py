@@ -26,6 +26,14 @@ from tests.pictures import jpeg
 from tests.walk import page_of
 
 REASON = "A step could be misread."
+# Of the basket, before and after its correction.
+WIDEST, NARROWER = (
+    {"in": "20", "cm": "50"},
+    (
+        ('most = "20", default = "9"', 'most = "19", default = "9"'),
+        ('most = "50", default = "23"', 'most = "48", default = "23"'),
+    ),
+)
 # What only a script, a provider or a form that is filled in well leads to.
 ASKED_FOR = (
     "/patterns/zip-pouch/making/?units=cm",
@@ -53,6 +61,8 @@ def busy_shop(units: str) -> dict[str, Placed]:
     made = {
         "free": bought("fold-flat-basket", query, kinds.FREE, ""),
         "transfer": bought("zip-pouch", query, kinds.ONE_FREE, "transfer", has_batch=True),
+        "unpaid": bought("round-bucket", query, kinds.ONE_SIZE, "local"),
+        "too wide": bought("fold-flat-basket", f"{query}&width={WIDEST[units]}", kinds.FREE, ""),
         "card": bought("boxed-tote", query, kinds.ONE_SIZE, "local", has_batch=True),
         "chart": bought("boxed-tote", query, kinds.CHART, "transfer"),
         "year": bought("boxed-tote", query, kinds.YEAR, "transfer"),
@@ -77,7 +87,10 @@ def _let_wait(placed: dict[str, Placed]) -> None:
         attempts=MOST_ATTEMPTS, try_after=now, failure="The paper ran out"
     )
     basket, pouch = (Pattern.objects.get(slug=slug) for slug in ("fold-flat-basket", "zip-pouch"))
-    publish_revision(basket, reworded("fold-flat-basket"), REASON, tells=True, owner="owner", now=now)
+    narrower = reworded("fold-flat-basket")
+    for before, after in NARROWER:
+        narrower = narrower.replace(before, after, 1)
+    publish_revision(basket, narrower, REASON, tells=True, owner="owner", now=now)
     while sweep_corrections(now):
         pass
     Draft.objects.create(pattern=pouch, text=reworded("zip-pouch"), reason=REASON, kept_at=now)
@@ -115,7 +128,7 @@ def customer_of(busy: dict[str, Placed]) -> tuple[Client, list[str]]:
     own = {"exterior_picture": cloth, "exterior_strip": "10", "exterior_part": "100", "size": ""}
     assert client.post("/patterns/zip-pouch/own-cloth/", own).status_code == 303
     links = [f"/orders/{each.token}/" for each in busy.values()]
-    return client, ["/", "/basket/", "/basket/check/", *ASKED_FOR, *links, f"{links[2]}payment/"]
+    return client, ["/", "/basket/", "/basket/check/", *ASKED_FOR, *links, f"{links[1]}payment/"]
 
 
 def owner_of_it() -> Client:
