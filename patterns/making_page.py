@@ -8,6 +8,7 @@ from patterns.documents.errors import DocumentError
 from patterns.documents.step_screens import StepDrawn, first_steps
 from patterns.drafting.sized import SizedPattern
 from patterns.drawings.flat import flat_svg
+from patterns.drawings.shut import shut_svg
 from patterns.size_page import drawing
 
 # A taste of the book, not the book.
@@ -16,7 +17,9 @@ FIRST_STEPS = 3
 
 @dataclass(frozen=True, slots=True)
 class MakingPage:
-    """One size. flat: none where its base is sewn to stand. count: of all steps in its book.
+    """One size. flat: none where its base is sewn to stand. shut: drawn shut, of what has cords.
+
+    count: of all steps in its book.
 
     steps: none where the cloth cannot do at this size what they tell.
     """
@@ -24,6 +27,7 @@ class MakingPage:
     size: str
     item: SafeString | None
     flat: SafeString | None
+    shut: SafeString | None
     steps: tuple[StepDrawn, ...]
     count: int
 
@@ -35,7 +39,6 @@ class MakingPage:
 
 def making_page(sized: SizedPattern, size_words: str) -> MakingPage:
     """Return the section for a size that is not refused."""
-    flat = flat_svg(sized)
     try:
         steps = first_steps(sized, FIRST_STEPS)
     except DocumentError:
@@ -43,7 +46,12 @@ def making_page(sized: SizedPattern, size_words: str) -> MakingPage:
     return MakingPage(
         size=size_words,
         item=drawing(sized),
-        flat=None if flat is None else mark_safe(flat),  # noqa: S308 - our own drawing
+        flat=_safe(flat_svg(sized)),
+        shut=_safe(shut_svg(sized)),
         steps=steps,
         count=len(sized.steps),
     )
+
+
+def _safe(svg: str | None) -> SafeString | None:
+    return None if svg is None else mark_safe(svg)  # noqa: S308 - our own drawing

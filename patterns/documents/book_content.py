@@ -15,19 +15,22 @@ from patterns.drawings.finished import finished_svg
 from patterns.drawings.flat import flat_svg
 from patterns.drawings.pieces import piece_svg
 from patterns.drawings.prints import Prints
+from patterns.drawings.shut import shut_svg
 
 from .book_steps import Caution, Step, book_cautions, book_steps
+from .care import CareRow, care, made_of
 from .errors import DocumentError
 from .figures import Figure, Figures
 from .glossary import Term, terms_in
 from .layouts import CutLayout, cut_layouts
+from .line_key import KeyRow, line_key
 from .mark_rows import MarkRow, mark_row
 from .needs import NeedGroup, needs
 from .paper import Paper
 from .words import UNIT_WORDS, Words, Working, day_in_words, listed
 
 # So many rows of distances stand on a page under a drawing, its heading and the section's own beginning.
-MOST_ROWS = 14
+MOST_ROWS = 12
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,6 +104,9 @@ class Book:
     marked: tuple[MarkedPiece, ...]
     unmarked: str
     steps: tuple[Step, ...]
+    made_of: str
+    care: tuple[CareRow, ...]
+    lines: tuple[KeyRow, ...]
     terms: tuple[Term, ...]
     figures: Mapping[str, str]
 
@@ -132,7 +138,7 @@ def book_content(
         skill=sized.skill,
         time=sized.time,
         cover=figures.add(finished_svg(sized, prints), paper.cover, may_grow=True),
-        flat=None if (flat := flat_svg(sized)) is None else figures.add(flat, paper.flat),
+        flat=figures.add(beside, paper.flat) if (beside := flat_svg(sized) or shut_svg(sized)) else None,
         glance=_glance(sized, words),
         tells=tuple(words.text(tell) for tell in sized.tells),
         advice=tuple(words.text(check.otherwise) for check in sized.failed),
@@ -150,7 +156,10 @@ def book_content(
         marked=_marked(sized, words, figures, paper),
         unmarked=listed(piece.name for piece in sized.pieces if not piece.marks),
         steps=steps,
+        made_of=made_of(sized),
+        care=care(sized),
         terms=terms_in(" ".join([step.title + " " + step.does for step in steps])),
+        lines=line_key(figures, figures.by_address().values()),
         figures=figures.by_address(),
     )
 

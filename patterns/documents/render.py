@@ -13,7 +13,7 @@ from contextlib import contextmanager
 from functools import cache
 from typing import Any
 
-from . import fonts
+from . import fonts, labels
 from .errors import DocumentError
 
 # WeasyPrint keeps state in C libraries and reports to one logger: one document at a time in a process.
@@ -29,7 +29,9 @@ def weasyprint() -> Any:
     """
     os.environ["FONTCONFIG_FILE"] = str(fonts.fontconfig_file())
     import weasyprint
+    import weasyprint.svg
 
+    labels.set_in_one_go(weasyprint)
     return weasyprint
 
 

@@ -60,6 +60,10 @@ Verb = Literal[
     "channel",
     "thread",
     "knot",
+    "gather",
+    # Ribbons.
+    "catch",
+    "tie",
     # A zip, and what hangs from it.
     "zip",
     "set",
@@ -179,6 +183,11 @@ VERBS: Final[Mapping[Verb, Grammar]] = {
     "channel": _grammar(channel="marks", between="marks"),
     "thread": _grammar(thread="cloth", through="marks", ends="length"),
     "knot": _grammar(knot="cloth", place="length"),
+    "gather": _grammar(gather="cloth", round="cloth", ends="length", holds="length"),
+    "catch": _grammar(
+        {"tails": "length", "loop": "length"}, catch="cloth", on="cloth", at="line", below="length"
+    ),
+    "tie": _grammar(tie="cloth", round="cloth", below="length", holds="length", bow="length"),
     "zip": _grammar(zip="new", tape="length", reveal="length", long="length"),
     "set": _grammar(set="cloth", at="mark", between="marks", centres="marks"),
     "fasten": _grammar(fasten="marks"),

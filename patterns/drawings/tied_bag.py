@@ -49,7 +49,7 @@ def tied_bag(width: Fraction, height: Fraction, depth: Fraction, ribbon: Ribbon)
     low, high = at - half, at + half
     left, near, far = ((VIEW.point(x, low, z), VIEW.point(x, high, z)) for x, z in _corners(width, depth))
     front, side = (left[0], near[0], near[1], left[1]), (near[0], far[0], far[1], near[1])
-    bow = _Bow(width, at, depth / 2, half, ribbon.bow / 2)
+    bow = Bow(width, at, depth / 2, half, ribbon.bow / 2)
     shapes = (
         *bag.shapes,
         Face(side, RIBBON, Line.EDGE),
@@ -69,8 +69,8 @@ def _corners(width: Fraction, depth: Fraction) -> tuple[tuple[Fraction, Fraction
     return (nothing, nothing), (width, nothing), (width, depth)
 
 
-class _Bow:
-    """A bow lying on the short side. half: of the ribbon's width. each: ribbon for half of the bow."""
+class Bow:
+    """A bow lying on the short side. half: of the ribbon’s width. each: ribbon for half of the bow."""
 
     def __init__(self, x: Fraction, y: Fraction, z: Fraction, half: Fraction, each: Fraction) -> None:
         self.x, self.y, self.z, self.half = x, y, z, half

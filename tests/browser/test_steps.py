@@ -2,10 +2,12 @@
 
 import re
 from collections.abc import Iterator
+from io import BytesIO
 from typing import Any
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
+from pikepdf import Pdf
 from playwright.sync_api import Browser, Page, expect
 
 from orders.keys import new_key
@@ -156,6 +158,14 @@ def test_everything_is_read_from_afar_and_pressed_with_a_thumb(page: Page, addre
         box = button.bounding_box()
         assert box is not None
         assert box["height"] >= 64
+
+
+def test_a_step_is_printed_on_one_sheet_of_either_paper(page: Page, address: str) -> None:
+    for number in (8, 9, 14):  # those with the most marks and cautions
+        page.goto(f"{address}1/steps/?step={number}")
+        for paper in ("A4", "Letter"):
+            with Pdf.open(BytesIO(page.pdf(format=paper))) as printed:
+                assert len(printed.pages) == 1, (number, paper)
 
 
 @pytest.mark.parametrize("viewport", [NARROW, WIDE], ids=["narrow", "wide"])

@@ -20,10 +20,13 @@ from . import (
     bagged,
     cord_channel,
     cut_corners,
+    drawn_together,
     marked_abreast,
     packing,
     pockets,
+    ribbon_caught,
     round_base,
+    round_rim,
     straps,
     together,
 )
@@ -173,6 +176,9 @@ def _grade(done: Done) -> StepFigure:
 
 
 def _nest(done: Done) -> StepFigure:
+    inner, _ = done.after_all.sewn.nested or ("", "")
+    if bag_of(done.after_all, inner).is_round:
+        return round_rim.rim_from_above(done.after_all, done.units, done.title)
     return bagged.nested(done.after_all, done.units, done.title)
 
 
@@ -181,7 +187,19 @@ def _shut(done: Done) -> StepFigure:
     return bagged.shut(done.after, opening, done.units, done.title)
 
 
+def _gather(done: Done) -> StepFigure:
+    work = done.after.sewn
+    assert work.channel is not None
+    assert work.gathered is not None
+    assert work.knotted is not None
+    bag = bag_of(done.after, done.alike("gather")[0].one("round"))
+    return drawn_together.gathered(done.sized, bag, work.channel, work.gathered, work.knotted, done.title)
+
+
 def _stand(done: Done) -> StepFigure:
+    """Where it was drawn shut in the same step, this is seen beside it."""
+    if done.alike("gather"):
+        return _gather(done)
     return bagged.stood(done.sized, done.after, bag_of(done.after, done.act.one("stand")), done.title)
 
 
@@ -288,6 +306,19 @@ def _knot(done: Done) -> StepFigure:
     return cord_channel.knotted(ends, amount(done.act, "place"), done.units, done.title)
 
 
+def _catch(done: Done) -> StepFigure:
+    """Of all ribbons that are basted on in one step."""
+    names = [act.one("catch") for act in done.alike("catch")]
+    caught = [each for each in done.after_all.sewn.caught if each.ribbon in names]
+    return ribbon_caught.basted_at_the_sides(done.after_all, caught, done.units, done.title)
+
+
+def _tie(done: Done) -> StepFigure:
+    ribbon = done.after.sewn.tied
+    assert ribbon is not None
+    return drawn_together.tied(done.after, ribbon, done.units, done.title)
+
+
 FIGURES: Final[Mapping[Verb, Callable[[Done], StepFigure]]] = {
     "remove": _remove,
     "pair": _pair,
@@ -315,4 +346,7 @@ FIGURES: Final[Mapping[Verb, Callable[[Done], StepFigure]]] = {
     "channel": _channel,
     "thread": _thread,
     "knot": _knot,
+    "gather": _gather,
+    "catch": _catch,
+    "tie": _tie,
 }

@@ -55,14 +55,16 @@ def _repainted(shape: Shape, tint: Tint | None, is_outside_pale: bool, is_inside
     return Face(shape.outline, Fabric(tint, is_pale, shape.fabric.is_shaded, lean, 2600), shape.edge)
 
 
-def _bounds(item: Standing) -> tuple[Fraction, Fraction, Fraction, Fraction]:
+def bounds(item: Standing) -> tuple[Fraction, Fraction, Fraction, Fraction]:
+    """Return how far an item reaches: left, right, down and up, mm."""
     points = list(item.points())
     across, up = [point.x for point in points], [point.y for point in points]
     return min(across), max(across), min(up), max(up)
 
 
-def _stood(board: Board, item: Standing, middle: int, ground: int, scale: Fraction) -> Placing:
-    left, right, low, _ = _bounds(item)
+def stood_on(board: Board, item: Standing, middle: int, ground: int, scale: Fraction) -> Placing:
+    """Draw an item on the ground, its middle there, and return where it lies."""
+    left, right, low, _ = bounds(item)
     at = Spot(middle - round((left + right) * scale / 2), ground + round(low * scale))
     placing = Placing(scale, at)
     for shape in item.shapes:
@@ -70,8 +72,9 @@ def _stood(board: Board, item: Standing, middle: int, ground: int, scale: Fracti
     return placing
 
 
-def _scale(item: Standing, wide: int, high: int) -> Fraction:
-    left, right, low, top = _bounds(item)
+def scale_of(item: Standing, wide: int, high: int) -> Fraction:
+    """Return the largest scale at which an item fits."""
+    left, right, low, top = bounds(item)
     return min(Fraction(wide) / (right - left), Fraction(high) / (top - low))
 
 
@@ -79,12 +82,12 @@ def turned(before: Bag, after: Bag, tint: Tint | None, units: Units, title: str)
     """Return a bag wrong side out, and the same right side out."""
     board = Board(title)
     first, second = shape_of(before, tint), shape_of(after, tint)
-    scale = _scale(first, 21_000, STANDING_HIGH)
-    left, right, low, top = _bounds(first)
+    scale = scale_of(first, 21_000, STANDING_HIGH)
+    left, right, low, top = bounds(first)
     ground = SPACE + round((top - low) * scale)
     middles = WIDTH // 4 - 1500, WIDTH * 3 // 4 + 1500
     for item, middle, text in ((first, middles[0], "wrong side out"), (second, middles[1], "right side out")):
-        _stood(board, item, middle, ground, scale)
+        stood_on(board, item, middle, ground, scale)
         under(board, text, middle, ground)
     half = round((right - left) * scale) // 2
     level = ground - round((top - low) * scale) // 3
@@ -251,17 +254,19 @@ def top_edge(
         told += " Along the opening both allowances are turned in, and the first row holds them."
     if state.sewn.handles:
         told += " The handles stand up over the edge, their ends between the fabrics."
-    return board.figure(box.bottom, told, "The edge from outside, and cut through.")
+    shown = "; short dashes: the rows" if rows else ""
+    shown = "; thickest line: the opening" if opening else shown
+    return board.figure(box.bottom, told, f"The edge from outside, and cut through{shown}.")
 
 
 def stood(sized: SizedPattern, state: State, bag: Bag, title: str) -> StepFigure:
     """Return the finished thing as it stands, with its measures as they were followed."""
     board = Board(title)
     item = standing(sized)
-    scale = _scale(item, 30_000, 30_000)
-    *_, low, top = _bounds(item)
+    scale = scale_of(item, 30_000, 30_000)
+    *_, low, top = bounds(item)
     ground = SPACE + round((top - low) * scale)
-    placing = _stood(board, item, WIDTH // 2 - 3000, ground, scale)
+    placing = stood_on(board, item, WIDTH // 2 - 3000, ground, scale)
     assert bag.base is not None
     units = sized.units
     width, depth, height = (words.cutting(length, units) for length in (*bag.base, bag.height))

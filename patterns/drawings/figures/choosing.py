@@ -23,6 +23,7 @@ from . import (
     stack,
     together,
     top_edge,
+    under_each_other,
     whole,
     window_in_place,
     zip_ends,
@@ -60,7 +61,7 @@ def _cut(done: Done) -> StepFigure:
     strips = [done.after_all.strip(act.one("as")) for act in done.alike("cut")]
     counts = {piece.name: piece.cut for piece in done.sized.pieces}
     if _are_of_one_width(strips):
-        return flat.cut_several(strips, [counts[strip.piece] for strip in strips], done.units)
+        return under_each_other.cut_several(strips, [counts[strip.piece] for strip in strips], done.units)
     if several := bag_figures.cut(done):
         return several
     strip = done.after.strip(done.act.one("as"))
@@ -70,7 +71,7 @@ def _cut(done: Done) -> StepFigure:
 def _fuse(done: Done) -> StepFigure:
     strips = [done.after_all.strip(act.one("to")) for act in done.alike("fuse")]
     if _are_of_one_width(strips):
-        return flat.fused_several(strips, done.units)
+        return under_each_other.fused_several(strips, done.units)
     if several := bag_figures.fused(done):
         return several
     return flat.fused(done.after.strip(done.act.one("to")), done.units)
@@ -90,7 +91,7 @@ def _mark(done: Done) -> StepFigure:
     strips = [done.after_all.strip(act.all("on")[0]) for act in acts]
     if _are_of_one_width(strips):
         alike = [name for act in acts for name in act.all("on")[1:]]
-        return flat.marked_several(strips, [act.all("mark") for act in acts], alike, done.units)
+        return under_each_other.marked_several(strips, [act.all("mark") for act in acts], alike, done.units)
     lines = done.act.all(done.act.verb)
     return flat.marked(done.after, _alike(done, lines), lines, done.before_all, done.units)
 

@@ -51,7 +51,7 @@ def framed(strip: Strip, gap: Opening, off: Fraction, units: Units, title: str) 
         f"stitches runs round it, {words.cutting(off, units)} from its folded edges and across at both "
         "ends. It stays open."
     )
-    return board.figure(box.bottom, told, "A gap close by, right side up; it stays open.")
+    return board.figure(box.bottom, told, "A gap close by, right side up; short dashes: the row round it.")
 
 
 def channel_drawn(
@@ -99,9 +99,9 @@ def channel_drawn(
     }[kind]
     told = f"{what} {drop} below the top edge and {wide_words} below that, level with the ends of both gaps."
     caption = {
-        "lines": "The top of the bag, right side; thick at the sides: the gaps.",
-        "pins": "Pins above and below the lines, none on them.",
-        "rows": "Rows just above and just below the gaps, which stay open.",
+        "lines": "The top of the bag, right side; thin lines: the channel; thickest: the gaps.",
+        "pins": "Pins above and below the thin lines, none on them; thickest: the gaps.",
+        "rows": "Short dashes: the rows, just above and below the gaps, the thickest lines.",
     }[kind]
     return board.figure(box.bottom, told, caption)
 
@@ -204,4 +204,4 @@ def knotted(ends: Fraction, place: Fraction, units: Units, title: str) -> StepFi
         f"Both ends of a cord hang out of one gap by {words.cutting(ends, units)}, the bag fully open; they "
         f"are knotted together {words.cutting(place, units)} from their tips."
     )
-    return board.figure(box.bottom, told, "One gap, the bag fully open; the other is alike.")
+    return board.figure(box.bottom, told, "One gap, the thickest line, the bag open; the other is alike.")

@@ -67,7 +67,9 @@ def marked(
         under(board, f"{names_of(group.strips)}{side}", laid.box.middle.x, low)
     ups = list(dict.fromkeys(_up(group) for group in groups))
     caption = (
-        f"{ups[0].capitalize()}; the new marks are dark." if len(ups) == 1 else "The new marks are dark."
+        f"{ups[0].capitalize()}; the new marks are the dark lines."
+        if len(ups) == 1
+        else "The new marks are the dark lines."
     )
     return board.figure(low, f"{'; '.join(told)}.".capitalize(), caption)
 

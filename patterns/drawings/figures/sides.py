@@ -3,6 +3,7 @@
 from fractions import Fraction
 from typing import Literal
 
+from patterns.drafting.lists import listed
 from patterns.drafting.recipe import Tint
 from patterns.drafting.units import Units
 from patterns.drawings import words
@@ -30,6 +31,12 @@ def sides_sewn(state: State, units: Units, title: str) -> StepFigure:
     for x in (left, right):
         board.draw([line(Line.STITCH, Spot(x, box.bottom), Spot(x, box.top))])
         board.draw([line(Line.STITCH, Spot(x - 500, box.bottom), Spot(x - 500, seam))])
+    scale = Fraction(box.height) / height_of(state)
+    for each in state.sewn.caught:
+        x, level = (left, right)[not each.is_left], box.top + round(each.below * scale)
+        board.draw([line(Line.STITCH, Spot(x - 500, level - 1300), Spot(x - 500, level + 1300))])
+        side = SPACE if each.is_left else -SPACE - 500
+        board.say(each.ribbon, Spot(x + side, level), "start" if each.is_left else "end")
     between = _between(state)
     board.measure(Spot(left, box.bottom), Spot(right, box.bottom), Spot(0, 1800), label_of(between, units))
     doubled = _doubled(state)
@@ -41,6 +48,9 @@ def sides_sewn(state: State, units: Units, title: str) -> StepFigure:
         f"Both side seams run from the bottom folds to the top seam, {words.cutting(between, units)} apart; "
         f"the lowest {words.cutting(doubled, units)} of each is sewn twice."
     )
+    if state.sewn.caught:
+        over = listed([each.ribbon for each in state.sewn.caught], "and")
+        told += f" They are sewn twice over the {over} too."
     return board.figure(box.bottom, told, "From above, all layers together; sew in the arrow’s direction.")
 
 
@@ -100,7 +110,9 @@ def turned_out(before: State, after: State, opening: Opening, units: Units, titl
         f"the right side of the {outside.strip} outside, "
         f"{words.cutting(wide, units)} by {words.cutting(high, units)}."
     )
-    return board.figure(max(first.bottom, second.bottom), told, "Everything comes out through the opening.")
+    return board.figure(
+        max(first.bottom, second.bottom), told, "Everything comes out through the opening, the thickest line."
+    )
 
 
 def label_of(length: Fraction, units: Units) -> str:

@@ -94,11 +94,48 @@ class Channel:
 
 
 @dataclass(frozen=True, slots=True)
+class Caught:
+    """A ribbon basted to a side edge of a cloth, at a mark that lies in the allowance; mm.
+
+    below: how far from the top seam. shown: how long each of its tails is if it is folded there, else how
+    much of its loop is seen.
+    """
+
+    ribbon: str
+    cloth: str
+    mark: str
+    is_left: bool
+    allowance: Fraction
+    below: Fraction
+    shown: Fraction
+    is_folded: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Tied:
+    """A ribbon tied round. below: the top edge. holds: what lies below it. bow: left of each tail; mm."""
+
+    ribbon: str
+    below: Fraction
+    holds: Fraction
+    bow: Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class Gathered:
+    """A bag drawn shut, mm. ends: how far each end of a cord hangs out. holds: how high soft things are."""
+
+    ends: Fraction
+    holds: Fraction
+
+
+@dataclass(frozen=True, slots=True)
 class Sewn:
     """What is sewn of bags. nested: the inner and the outer, once one is put into the other.
 
     shut: the marks of openings that are closed. framed: the gaps that are stitched round. pinned: pairs of
-    cloths. ends: how long each end of a cord hangs out.
+    cloths. ends: how long each end of a cord hangs out. knotted: how far from their tips. gathered: once it
+    was drawn shut. caught: ribbons basted to side edges. tied: the one that is tied round.
     """
 
     bags: Mapping[str, Bag] = field(default_factory=dict)
@@ -112,3 +149,7 @@ class Sewn:
     pinned: frozenset[tuple[str, str]] = frozenset()
     channel: Channel | None = None
     ends: Fraction | None = None
+    knotted: Fraction | None = None
+    gathered: Gathered | None = None
+    caught: tuple[Caught, ...] = ()
+    tied: Tied | None = None

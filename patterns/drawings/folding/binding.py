@@ -47,7 +47,8 @@ def bound_width(strip: Strip) -> Fraction:
 def bind(state: State, act: SizedAct) -> State:
     """Bind both trimmed side seams, each with a strip folded in four, its ends turned in.
 
-    It is as long as the seam then, and covers all that was left of the allowance.
+    It is as long as the seam then, and covers all that was left of the allowance, no more: past the side
+    seam it would be sewn to the front and the back.
     """
     strip = state.strip(act.one("with"))
     if not any(name == strip.name for name, _ in state.creased):
@@ -61,4 +62,6 @@ def bind(state: State, act: SizedAct) -> State:
         raise AmissError(f"the {strip.name} is too short to have its ends turned in.")
     if bound_width(strip) < state.trimmed:
         raise AmissError(f"the {strip.name} does not cover what is left of the allowance.")
+    if bound_width(strip) > state.trimmed:
+        raise AmissError(f"the {strip.name} reaches past the side seam.")
     return replace(state, bound=strip.name)

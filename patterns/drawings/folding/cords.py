@@ -1,4 +1,4 @@
-"""Acts on cords and on the channel they run in: measure, frame, draw, pin, channel, thread, knot."""
+"""Acts on cords and on the channel they run in: measure, frame, draw, pin, channel, thread, knot, gather."""
 
 from dataclasses import replace
 from fractions import Fraction
@@ -6,7 +6,7 @@ from fractions import Fraction
 from patterns.drafting.sized import SizedAct, SizedPattern
 from patterns.drawings.page import exact
 
-from .bag_parts import Bag, Channel
+from .bag_parts import Bag, Channel, Gathered
 from .bags import bag_of
 from .errors import AmissError
 from .openings import Opening
@@ -114,4 +114,27 @@ def knot(state: State, act: SizedAct) -> State:
         raise AmissError(f"the {act.one('knot')} has not been drawn in so far.")
     if not 0 < amount(act, "place") < state.sewn.ends:
         raise AmissError("the knots would lie inside the channel when the bag is open.")
-    return state
+    return replace(state, sewn=replace(state.sewn, knotted=amount(act, "place")))
+
+
+def gather(state: State, act: SizedAct) -> State:
+    """Pull cords until the bag is shut: what went round it hangs out now, half at each end.
+
+    ends: how long each end hangs out then. holds: how high soft things may stand, as the walls lean in over
+    them from all sides and meet over the middle.
+    """
+    cord, bag, drawn = state.strip(act.one("gather")), bag_of(state, act.one("round")), state.sewn.channel
+    if state.sewn.ends is None or drawn is None:
+        raise AmissError(f"the {cord.name} has not been drawn in so far.")
+    if state.sewn.knotted is None:
+        raise AmissError(f"the {cord.name} has no knots to pull, and would slip in.")
+    assert bag.base is not None
+    ends = cord.width / 2
+    holds = max(bag.height - drawn.foot - bag.base[1] / 2, Fraction(0))
+    for what, found, key in (
+        (f"each end of the {cord.name}, drawn shut,", ends, "ends"),
+        ("what lies below the channel, drawn shut,", holds, "holds"),
+    ):
+        if found != amount(act, key):
+            raise DiffersError(what, found, amount(act, key))
+    return replace(state, sewn=replace(state.sewn, gathered=Gathered(ends, holds)))

@@ -9,6 +9,7 @@ from patterns.drafting.sized import SizedAct
 from .errors import AmissError
 from .layers import Layer, Side, faces_amiss, zones
 from .openings import Opening
+from .ribbons import look_for_pleats
 from .state import DiffersError, Seam, SideSeams, State, amount, opening_of
 from .strips import Strip
 
@@ -95,6 +96,7 @@ def sew(state: State, act: SizedAct) -> State:
     for zone in found:
         if wrong := faces_amiss(zone.layers):
             raise AmissError(f"at the side seams {wrong}.")
+    look_for_pleats(state, found[0])
     sides = SideSeams(min(left, right), max(left, right), found[0].right - found[0].left)
     return replace(state, sides=sides)
 

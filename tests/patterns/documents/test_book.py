@@ -157,7 +157,8 @@ def test_every_figure_says_what_it_shows(book, content):
     layouts = sum(len(row) for layout in content.layouts for row in layout.rows)
     shown = sum(len(step.shows) for step in content.steps)
     finished = 1 if content.flat is None else 2
-    assert kinds.count("/Figure") == finished + layouts + len(content.marked) + shown
+    samples = len(content.lines)
+    assert kinds.count("/Figure") == finished + layouts + len(content.marked) + shown + samples
 
 
 def test_a_layout_is_on_one_page_with_its_heading_and_words(book, content):

@@ -6,6 +6,7 @@ from patterns.drafting.sized import SizedPattern
 from patterns.drafting.units import Units
 from patterns.drawings.flat import flat_svg
 from patterns.drawings.lines import Line
+from patterns.drawings.shut import shut_svg
 from patterns.drawings.tokens import SHEET
 from patterns.starters import read_starter, slugs
 from tests.drawn import SVG, assert_reads_well, lines_of, page_of, root_of, words_crossed, words_of
@@ -61,6 +62,19 @@ def test_tied_bag_shows_its_ribbon_a_third_below_the_edge() -> None:
 @pytest.mark.parametrize("slug", ["boxed-tote", "drawstring-bag", "round-bucket"])
 def test_what_is_sewn_to_stand_is_not_drawn_flat(slug: str) -> None:
     assert flat_svg(sized_at(read_starter(slug), Units.INCHES, {}, {})) is None
+
+
+@pytest.mark.parametrize("slug", ["drawstring-bag", "round-bucket"])
+@pytest.mark.parametrize("units", list(Units))
+def test_only_what_has_cords_is_drawn_shut(slug: str, units: Units) -> None:
+    recipe = read_starter(slug)
+    for measures in corners(recipe, units):
+        sized = sized_at(recipe, units, measures, {})
+        svg = None if sized.is_refused else shut_svg(sized)
+        assert svg is None or slug == "drawstring-bag"
+        if svg is not None:
+            assert_reads_well(svg)
+            assert page_of(svg)[1] <= 58
 
 
 def test_window_lies_between_band_and_border() -> None:

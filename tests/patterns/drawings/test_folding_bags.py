@@ -17,6 +17,7 @@ from patterns.drawings.folding.state import State
 from patterns.starters import read_starter, text_of
 
 TOTE, BAG, BUCKET, PACKED = "boxed-tote", "drawstring-bag", "round-bucket", "packable-tote"
+GIFT = "gift-bag"
 STANDING = (TOTE, BAG, BUCKET)
 INCH = Fraction(127, 5)
 
@@ -199,6 +200,26 @@ MOVED = [
         "(smaller of (height ÷ packing folds + packing ease ÷ 2",
         "“Fold the tote up”: the first fold does not lie below the mouth of the pocket.",
     ),
+    (
+        GIFT,  # the ribbon's place, a seam allowance too high
+        'down = "seam allowance + tie place"\nto = "seam allowance"',
+        'down = "tie place"\nto = "seam allowance"',
+        "“Baste the ribbon”: from the top seam to the ribbon place comes to 2 1⁄2 in, where it should be "
+        "3 in.",
+    ),
+    (
+        GIFT,
+        'down = "seam allowance + tie place"\nto = "seam allowance"',
+        'down = "seam allowance + tie place"\nto = "2 × seam allowance"',
+        "“Baste the ribbon”: the ribbon place does not run from the raw edge of the exterior to its side "
+        "seam.",
+    ),
+    (
+        GIFT,
+        '"tie place" = "height ÷ 3"',
+        '"tie place" = "height − seam allowance"',
+        "“Sew the sides”: the tag loop would be sewn into the pleats at the bottom.",
+    ),
 ]
 
 
@@ -279,6 +300,26 @@ WRONG = [
         'place = "knot place"',
         'place = "cord spare"',
         "“Knot the cords”: the knots would lie inside the channel when the bag is open.",
+    ),
+    (
+        BAG,
+        'ends = "cord length ÷ 2"',
+        'ends = "cord end"',
+        "“Draw the bag shut and measure”: each end of the cord, drawn shut, comes to 16 in, where it should "
+        "be 5 in.",
+    ),
+    (
+        BAG,
+        act('knot = "cord"', 'place = "knot place"'),
+        "",
+        "“Draw the bag shut and measure”: the cord has no knots to pull, and would slip in.",
+    ),
+    (
+        GIFT,
+        '"2 × (width + depth) + ribbon for the bow"',
+        '"width + depth + ribbon for the bow"',
+        "“Tie the bag and measure”: what is left of each tail for the bow comes to 4 1⁄2 in, where it should "
+        "be 9 in.",
     ),
     (
         BUCKET,

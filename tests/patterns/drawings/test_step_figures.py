@@ -16,6 +16,7 @@ from patterns.drawings.figures import StepFigure, figure_of
 from patterns.drawings.figures.board import WIDTH
 from patterns.drawings.figures.choosing import FIGURES
 from patterns.drawings.figures.edge_on import levels
+from patterns.drawings.figures.round_rim import round_from_top
 from patterns.drawings.folding import follow
 from patterns.drawings.folding.proving import sizes_to_follow
 from patterns.drawings.geometry import Box
@@ -28,8 +29,8 @@ FOLDED = ("fold-flat-basket", "gift-bag", "packable-tote", "window-pouch", "zip-
 ROOM = 42_000
 CAPTION = 80
 SVG = "{http://www.w3.org/2000/svg}"
-# Steps that do nothing which the model follows: their pieces stand flat beside them, as ever.
-WITHOUT = {"Wash and press the fabric", "Baste the ribbon", "Tie the bag and measure"}
+# A step that does nothing which the model follows: a figure would say nothing.
+WITHOUT = {"Wash and press the fabric"}
 
 
 def figures(sized: SizedPattern) -> list[tuple[SizedStep, StepFigure | None]]:
@@ -145,8 +146,30 @@ def test_what_is_sewn_to_stand_has_the_lengths_of_its_size():
     assert {"6½ in", "7 in", "½ in"} <= set(words(figure("Baste the handles", "boxed-tote")))
     assert {"2 in", "¾ in"} <= set(words(figure("Sew the channel", "drawstring-bag")))
     assert {"≈ 6¼ in each", "quarter"} <= set(words(figure("Pin the ring to the base", "round-bucket")))
-    assert "leave 6 in open" in words(figure("Sew the top seam", "round-bucket"))
+    rim = figure("Sew the top seam", "round-bucket")
+    assert {"leave 6 in open", "quarter", "round: ≈ 25⅛ in"} <= set(words(rim))
+    assert description(rim).startswith("From above: the exterior lies in the lining, right sides together")
     assert {"6 in", "≈ 4⅝ in"} <= set(words(figure("Fold the tote up", "packable-tote")))
+
+
+def test_a_neck_drawn_together_has_the_lengths_of_its_size():
+    basted = figure("Baste the ribbon", "gift-bag")
+    assert {"3 in", "½ in", "ribbon", "tag loop"} <= set(words(basted))
+    assert "both tails, 18 in each, point inwards" in description(basted)
+    tied = figure("Tie the bag and measure", "gift-bag", height="12")
+    assert {"4 in", "8 in", "bow"} <= set(words(tied))
+    assert "9 in of each are left for the bow" in description(tied)
+    shut = figure("Draw the bag shut and measure", "drawstring-bag")
+    assert {"drawn shut", "open", "7 in", "9 in", "4 in"} <= set(words(shut))
+    assert "each end hangs out 16 in" in description(shut)
+
+
+def test_places_round_a_rim_lie_on_the_circle(no_floats):
+    tenths = [round_from_top(Fraction(tenth, 10)) for tenth in range(11)]
+    assert all(place.x**2 + place.y**2 == 1 for place in tenths)
+    assert (tenths[5], tenths[10]) == ((0, -1), (0, 1))
+    golden = tenths[1].y * 4 - 1  # the cosine of a tenth of a turn is (1 + √5) ÷ 4
+    assert abs(golden**2 - 5) < Fraction(1, 10_000)
 
 
 def test_what_is_sewn_to_stand_is_told_in_words():

@@ -120,6 +120,10 @@ def test_a_moved_mark_is_found(before, mark, told):
 
 
 WORK = "[[steps.work]]\n"
+BINDING = (
+    'height = "{} × bound allowance"\nsays = "One for each side seam."\n\n'
+    '[pieces.binding.marks."middle fold"]\nkind = "fold"\ndown = "{} × bound allowance"'
+)
 WRONG = [
     (  # the second row beyond the vinyl
         'second = "second row"',
@@ -160,9 +164,14 @@ WRONG = [
         "“Fold the pouch”: the marks do not lie in the layers that meet at the zip teeth.",
     ),
     (  # a binding that is too narrow
-        '"bound width" = { in = "1/2", cm = "1.25" }',
-        '"bound width" = { in = "1/4", cm = "0.6" }',
+        BINDING.format(4, 2),
+        BINDING.format(2, 1),
         "“Bind the side seams”: the binding does not cover what is left of the allowance.",
+    ),
+    (  # a binding that is too wide
+        BINDING.format(4, 2),
+        BINDING.format(6, 3),
+        "“Bind the side seams”: the binding reaches past the side seam.",
     ),
     (  # a binding of another length
         'with = "binding"\nlong = "height"',
