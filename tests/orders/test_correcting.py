@@ -251,7 +251,7 @@ def test_order_page_shows_the_corrected_beside_the_first(
     sweep()
     response = client.get(reverse("orders:order-detail", args=[placed.token]))
     page, words = text_of(response), words_of(response)
-    titles = ["Plain tray, 1 of 3", "Plain tray, corrected, 2 of 3", "Plain tray, in centimetres, 3 of 3"]
+    titles = ["Plain tray, 1 of 4", "Plain tray, corrected, 2 of 4", "Plain tray, in centimetres, 3 of 4"]
     places = [page.index(f">{title}</h2>") for title in titles]
     assert places == sorted(places)
     assert "a mistake in this was found since. Use the corrected one" in words
