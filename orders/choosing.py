@@ -9,7 +9,7 @@ from patterns.drafting.sized import SizedPattern
 from patterns.drafting.sizing import size
 from patterns.forms import MeasureForm
 from patterns.models import Revision
-from patterns.views import usual_units
+from patterns.views import usual_currency, usual_units
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,7 +23,7 @@ class Chosen:
 
 def chosen_size(request: HttpRequest, revision: Revision) -> Chosen | None:
     """Return what the address asks for; None unless all of it was understood and can be made."""
-    form = MeasureForm(revision.recipe, request.GET, usual_units(request))
+    form = MeasureForm(revision.recipe, request.GET, usual_units(request), usual_currency(request))
     if not form.is_all_read or form.notes:
         return None
     sized = size(form.recipe, revision.pattern.slug, form.units, form.measures, form.options)

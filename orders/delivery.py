@@ -13,6 +13,7 @@ from orders.models import CorrectedLine, DownloadPass, IssuedDocument, Order, Or
 from orders.models.payments import granted
 from orders.own_cloth import prints_of
 from orders.passes import current_pass, token_of_pass
+from orders.to_buy import ToBuy, to_buy
 from patterns.documents.words import UNIT_WORDS
 from patterns.drafting.sized import SizedPattern
 from patterns.drafting.units import Units
@@ -67,6 +68,7 @@ class LineShown:
 
     correction: what is another in it, where it takes the place of an earlier line. corrected: the line that
     takes the place of this one.
+    to_buy: the list that goes with it.
     """
 
     line: OrderLine
@@ -77,6 +79,7 @@ class LineShown:
     further: Sequence[FurtherFile]
     correction: CorrectedLine | None
     corrected: OrderLine | None
+    to_buy: ToBuy
 
     @property
     def units(self) -> str:
@@ -171,4 +174,5 @@ def _line_shown(
         further_files(line),
         correction,
         corrected,
+        to_buy(line),
     )

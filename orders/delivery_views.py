@@ -23,6 +23,7 @@ from orders.passes import may_download, renew, use
 from orders.payment_views import payment_state
 from orders.private_pages import behind_a_link
 from orders.ready import saw_ready
+from orders.to_buy import to_buy
 from patterns.documents.paper import PaperName
 from patterns.documents.words import UNIT_WORDS
 from patterns.size_page import drawing
@@ -58,7 +59,13 @@ def order_files(request: HttpRequest, token: str, line: int) -> HttpResponse:
         return redirect_page(request, f"{reverse('orders:order-detail', args=[token])}#files-{line}")
     now = timezone.now()
     saw_ready(found.order, now)
-    context = {"token": token, "files": files_of(found, now), "pass": pass_shown(found.order, now)}
+    context = {
+        "token": token,
+        "files": files_of(found, now),
+        "pass": pass_shown(found.order, now),
+        "to_buy": to_buy(found),
+        "is_part": True,
+    }
     return render(request, "orders/partials/order_files.html", context)
 
 

@@ -129,7 +129,10 @@ def keep_in_other_system(line: OrderLine) -> OrderLine:
 
 
 def _wish(line: OrderLine, units: Units) -> dict[str, object] | None:
-    """What was said of the cloth. One that is not usual in the other units leaves the usual ones."""
+    """What was said of the cloth. One that is not usual in the other units leaves the usual ones.
+
+    A price is for a yard or for a metre, and does not come along.
+    """
     if line.wish is None:
         return None
     said = from_json(line.wish)
@@ -140,5 +143,9 @@ def _wish(line: OrderLine, units: Units) -> dict[str, object] | None:
         interfacing_width=said.interfacing_width,
         shrinkage=said.shrinkage,
         count=said.count,
+        repeat=said.repeat,
+        repeat_on=said.repeat_on,
+        folded=said.folded,
+        edge_to_edge=said.edge_to_edge,
     )
     return None if wish == NO_WISH else wish_json(wish)

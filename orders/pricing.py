@@ -129,7 +129,7 @@ def _priced(item: Item, shop: Shop, milli_percent: int) -> PricedItem | str:
     if pattern is None or pattern.latest_revision is None:
         return "A pattern in your basket is not sold any more, and was taken out of it."
     revision = pattern.latest_revision
-    form = MeasureForm(revision.recipe, QueryDict(item.query), Units(shop.units))
+    form = MeasureForm(revision.recipe, QueryDict(item.query), Units(shop.units), shop.currency)
     sized = None if not form.is_all_read or form.notes else _sized(form, pattern.slug)
     if sized is None or sized.is_refused:
         return f"{pattern} was revised, and cannot be made at the size in your basket. Choose the size again."

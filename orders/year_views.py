@@ -57,4 +57,4 @@ def another_size(request: HttpRequest, token: str, line: int) -> HttpResponse:
 def _form(request: HttpRequest, revision: Revision, bought: OrderLine) -> MeasureForm:
     """The size in the address; without one, the recipe's own in the units that were bought."""
     query = request.GET or QueryDict(f"units={bought.sized['units']}")
-    return MeasureForm(revision.recipe, query, Units(bought.sized["units"]))
+    return MeasureForm(revision.recipe, query, Units(bought.sized["units"]), bought.currency)

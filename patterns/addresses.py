@@ -15,19 +15,27 @@ LOOK_KEY = "look"
 # The measures along the edges of a range chart.
 ACROSS_KEY = "chart across"
 UP_KEY = "chart up"
-# What goes in, on the page that finds a size for it.
+# The way in which a size is chosen on the pattern's own page; nothing for by its measures.
+BY_KEY = "by"
+WAYS = BY_CHART, BY_CONTENTS, BY_CLOTH = "chart", "contents", "cloth"
+# What goes in, where a size is found for it.
 THING_KEYS = ("thing-width", "thing-height", "thing-depth", "thing-count", "thing-loose", "thing-turn")
-# What cloth there is, on the page that finds a size from it: two kinds of it, and what matters.
+# What cloth there is, where a size is found from it: two kinds of it, and what matters.
 CLOTH_KEYS = (
     *("cloth-width", "cloth-length", "cloth-count", "cloth-for"),
     *("other-cloth-width", "other-cloth-length", "other-cloth-count", "other-cloth-for"),
     "cloth-keep",
 )
 # What cloth is bought, on the pattern's own page.
-BUYING_KEYS = ("cloth", "cloth-measured", "interfacing-roll", "roll-measured", "shrinks", "make")
-_FORM_KEYS = (*THING_KEYS, *CLOTH_KEYS, *BUYING_KEYS)
+BUYING_KEYS = (
+    *("cloth", "cloth-measured", "interfacing-roll", "roll-measured", "shrinks", "make"),
+    *("cloth-price", "roll-price", "print-repeat", "repeat-on", "folded", "edge-to-edge"),
+)
+# What is typed where a size is looked for; it stays in the address beside the size that was found.
+SEARCH_KEYS = (*THING_KEYS, *CLOTH_KEYS)
+_FORM_KEYS = (*SEARCH_KEYS, *BUYING_KEYS)
 RESERVED_KEYS = frozenset(
-    {UNITS_KEY, LOOK_KEY, ACROSS_KEY, UP_KEY, *(key.replace("-", " ") for key in _FORM_KEYS)}
+    {UNITS_KEY, LOOK_KEY, ACROSS_KEY, UP_KEY, BY_KEY, *(key.replace("-", " ") for key in _FORM_KEYS)}
 )
 MOST_SHOWN = 40
 

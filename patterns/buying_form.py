@@ -1,26 +1,39 @@
 """What somebody says of the cloth they buy, read from the address of the pattern's own page."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 
 from django import forms
 from django.utils.http import urlencode
 
-from patterns.addresses import BUYING_KEYS, shortened
+from patterns.addresses import BUYING_KEYS, in_address, shortened
+from patterns.buying_fields import (
+    YES,
+    FabricField,
+    FormField,
+    HowManyField,
+    PerCentField,
+    PriceField,
+    RepeatField,
+    TickField,
+    WidthField,
+    form_in_address,
+)
 from patterns.cutting.choices import MOST_ITEMS
-from patterns.cutting.forms import SHOP_STEPS, ClothForm, usual
+from patterns.cutting.forms import SHOP_STEPS, usual
 from patterns.cutting.sheets import Length
 from patterns.cutting.shopping_words import per_cent, shop_length
-from patterns.cutting.shrinkage import MOST_PER_CENT
 from patterns.cutting.wish import Wish, form_named
-from patterns.drafting.lengths import LengthError, as_chosen, read_length, read_number, typed, typeset
-from patterns.drafting.lists import listed
+from patterns.drafting.lengths import as_chosen, typed
 from patterns.drafting.recipe import MaterialKind, Recipe
 from patterns.drafting.units import Units
-from patterns.fields import Choice
+from patterns.money import amount, priced
 
-CLOTH, WIDTH, ROLL, ROLL_WIDTH, SHRINKS, MAKE = BUYING_KEYS
-# Wider cloth is not woven, and narrower one is a ribbon.
+CLOTH, WIDTH, ROLL, ROLL_WIDTH, SHRINKS, MAKE, PRICE, ROLL_PRICE, REPEAT, REPEAT_ON, FOLDED, EDGES = (
+    BUYING_KEYS
+)
+# What everybody is asked; the rest stays folded away until it is wanted.
+FIRST = (CLOTH, MAKE)
 WORDS = {
     CLOTH: "cloth",
     WIDTH: "measured width",
@@ -28,132 +41,27 @@ WORDS = {
     ROLL_WIDTH: "measured roll",
     SHRINKS: "shrinkage",
     MAKE: "number to make",
+    PRICE: "price of the cloth",
+    ROLL_PRICE: "price of the interfacing",
+    REPEAT: "print repeat",
+    REPEAT_ON: "fabric with the repeat",
+    FOLDED: "folded cloth",
+    EDGES: "cuts from edge to edge",
 }
-WIDTHS = {Units.INCHES: (1, 200), Units.CENTIMETRES: (3, 500)}
-
-
-def form_in_address(name: str) -> str:
-    """Return the name of a cloth form as an address writes it.
-
-    >>> form_in_address("precut 2 1⁄2 in strip")
-    'precut-2-1-2-in-strip'
-    """
-    return name.casefold().replace(" ", "-").replace("⁄", "-")
-
-
-class FormField(forms.Field):
-    """A list of the usual forms of a material; gives the name of one, empty for the usual one."""
-
-    def __init__(self, kind: MaterialKind, units: Units, label: str, says: str, usual_words: str) -> None:
-        self.kind, self.units, self.says = kind, units, says
-        self.forms = usual(units, kind)
-        self.groups = [
-            ("", [Choice("", usual_words, "")]),
-            ("Sold by length", [self._choice(form) for form in self.forms.values() if form.is_by_length]),
-            (
-                "Sold as a piece",
-                [self._choice(form) for form in self.forms.values() if not form.is_by_length],
-            ),
-        ]
-        super().__init__(label=label, required=False, initial="")
-
-    def _choice(self, form: ClothForm) -> Choice:
-        usable = [form.usable_width, *([] if form.height is None else [Fraction(form.height)])]
-        words = " × ".join(typeset(typed(side, 1, self.units)) for side in usable)
-        can = "" if form.is_by_length and not form.edges else f", of which {words} {self.units} can be used"
-        return Choice(form_in_address(form.name), form.name, can)
-
-    def to_python(self, text: str | None) -> str:
-        key = form_in_address((text or "").strip())
-        if not key:
-            return ""
-        name = next((name for name in self.forms if form_in_address(name) == key), None)
-        if name is None:
-            names = listed(list(self.forms), "or")
-            raise forms.ValidationError(f"“{shortened(text or '')}” is not on the list. Choose {names}.")
-        return name
-
-
-class WidthField(forms.Field):
-    """A box that takes a measured width; empty gives None."""
-
-    def __init__(self, units: Units, label: str, says: str) -> None:
-        self.says, self.units, self.unit = says, units, units.value
-        super().__init__(label=label, required=False, initial="")
-
-    def to_python(self, text: str | None) -> Fraction | None:
-        if not (text or "").strip():
-            return None
-        try:
-            width = read_length(text or "", self.units)
-        except LengthError as error:
-            raise forms.ValidationError(str(error)) from None
-        least, most = WIDTHS[self.units]
-        if not least * self.units.mm <= width <= most * self.units.mm:
-            raise forms.ValidationError(
-                f"“{shortened(text or '')}” is no width of cloth. Write {least} to {most} {self.units}."
-            )
-        return width
-
-
-class PerCentField(forms.Field):
-    """A box that takes how much cloth shrinks, per cent; empty is nothing."""
-
-    unit = "%"
-
-    def __init__(self, label: str, says: str) -> None:
-        self.says = says
-        super().__init__(label=label, required=False, initial="")
-
-    def to_python(self, text: str | None) -> Fraction:
-        written = (text or "").strip().removesuffix("%")
-        if not written.strip():
-            return Fraction(0)
-        try:
-            value = read_number(written)
-        except LengthError as error:
-            raise forms.ValidationError(str(error)) from None
-        if not 0 <= value <= MOST_PER_CENT:
-            raise forms.ValidationError(
-                f"“{shortened(text or '')}” is more than cloth shrinks. Write 0 to {MOST_PER_CENT}."
-            )
-        return value
-
-
-class HowManyField(forms.Field):
-    """A box that takes how many are made; empty is one."""
-
-    unit = ""
-
-    def __init__(self, label: str, says: str) -> None:
-        self.says = says
-        super().__init__(label=label, required=False, initial="1")
-
-    def to_python(self, text: str | None) -> int:
-        if not (text or "").strip():
-            return 1
-        try:
-            number = read_number(text or "")
-        except LengthError as error:
-            raise forms.ValidationError(str(error)) from None
-        if number.denominator != 1 or not 1 <= number <= MOST_ITEMS:
-            raise forms.ValidationError(
-                f"“{shortened(text or '')}” cannot be made at once. "
-                f"Write a whole number from 1 to {MOST_ITEMS}."
-            )
-        return int(number)
 
 
 class BuyingForm(forms.Form):
     """The cloth that is bought. Nothing said is the usual; what the recipe has no cloth for is not asked.
 
-    given: the texts of an address by `BUYING_KEYS`.
+    given: the texts of an address by `BUYING_KEYS`. currency: of prices; empty where none are asked.
     """
 
-    def __init__(self, recipe: Recipe, units: Units, given: Mapping[str, Sequence[str]]) -> None:
-        self.units = units
+    def __init__(
+        self, recipe: Recipe, units: Units, given: Mapping[str, Sequence[str]], currency: str = ""
+    ) -> None:
+        self.units, self.currency = units, currency
         self.repeated = {key: texts for key, texts in given.items() if len(texts) > 1}
-        fields = _fields(recipe, units)
+        fields = {**_fields(recipe, units), **_more_fields(recipe, units, currency)}
         super().__init__(
             {key: given[key][-1] if given.get(key) else field.initial for key, field in fields.items()}
         )
@@ -166,14 +74,32 @@ class BuyingForm(forms.Form):
                 shown = " and ".join(f"“{shortened(text)}”" for text in texts[:3])
                 self.add_error(key, f"It is given {len(texts)} times: {shown}. Write one.")
         name, width = self.cleaned_data.get(CLOTH), self.cleaned_data.get(WIDTH)
-        if name and width and not form_named(self.units, "fabric", name).is_by_length:
+        if not name or form_named(self.units, "fabric", name).is_by_length:
+            return
+        if width:
             self.add_error(
                 WIDTH, f"A {name} has a width of its own. Leave this empty, or choose cloth sold by length."
+            )
+        if self.cleaned_data.get(FOLDED):
+            self.add_error(
+                FOLDED, f"A {name} is laid open. Take the tick away, or choose cloth sold by length."
             )
 
     @property
     def boxes(self) -> list[forms.BoundField]:
         return list(self)
+
+    @property
+    def first_boxes(self) -> list[forms.BoundField]:
+        return [box for box in self if box.name in FIRST]
+
+    @property
+    def more_boxes(self) -> list[forms.BoundField]:
+        return [box for box in self if box.name not in FIRST]
+
+    @property
+    def is_more_open(self) -> bool:
+        return any(box.errors or box.value() for box in self.more_boxes)
 
     @property
     def wanting(self) -> list[str]:
@@ -191,6 +117,12 @@ class BuyingForm(forms.Form):
             interfacing_width=read.get(ROLL_WIDTH),
             shrinkage=read.get(SHRINKS, Fraction(0)),
             count=read.get(MAKE, 1),
+            price_minor=read.get(PRICE),
+            interfacing_price_minor=read.get(ROLL_PRICE),
+            repeat=read.get(REPEAT),
+            repeat_on=read.get(REPEAT_ON, "") if read.get(REPEAT) else "",
+            folded=read.get(FOLDED, False),
+            edge_to_edge=read.get(EDGES, False),
         )
 
     @property
@@ -200,20 +132,31 @@ class BuyingForm(forms.Form):
         for key, name in ((CLOTH, wish.form), (ROLL, wish.interfacing)):
             if name:
                 pairs[key] = form_in_address(name)
-        for key, width in ((WIDTH, wish.width), (ROLL_WIDTH, wish.interfacing_width)):
+        for key, width in ((WIDTH, wish.width), (ROLL_WIDTH, wish.interfacing_width), (REPEAT, wish.repeat)):
             if width is not None:
                 pairs[key] = typed(Fraction(width), 1, self.units)
         if wish.shrinkage:
             pairs[SHRINKS] = typed(wish.shrinkage, 0, self.units)
         if wish.count != 1:
             pairs[MAKE] = str(wish.count)
-        return urlencode(pairs)
+        for key, minor in ((PRICE, wish.price_minor), (ROLL_PRICE, wish.interfacing_price_minor)):
+            if minor is not None:
+                pairs[key] = amount(minor, self.currency)
+        if wish.repeat_on:
+            pairs[REPEAT_ON] = in_address(wish.repeat_on)
+        return urlencode({**pairs, **self._ticked})
 
     @property
     def other_units_query(self) -> str:
         """What of it holds in the other unit system too."""
         kept = {SHRINKS: typed(self.wish.shrinkage, 0, self.units)} if self.wish.shrinkage else {}
-        return urlencode({**kept, **({MAKE: str(self.wish.count)} if self.wish.count != 1 else {})})
+        made = {MAKE: str(self.wish.count)} if self.wish.count != 1 else {}
+        return urlencode({**kept, **made, **self._ticked})
+
+    @property
+    def _ticked(self) -> dict[str, str]:
+        ticks = {FOLDED: self.wish.folded, EDGES: self.wish.edge_to_edge}
+        return {key: YES for key, is_ticked in ticks.items() if is_ticked}
 
     @property
     def words(self) -> str:
@@ -224,9 +167,26 @@ class BuyingForm(forms.Form):
             f"cloth {width}" if width else wish.form,
             f"interfacing {roll or wish.interfacing}" if roll or wish.interfacing else "",
             f"the cloth shrinks {per_cent(wish.shrinkage)}" if wish.shrinkage else "",
+            *self._more_words(wish),
             f"{wish.count} to make" if wish.count > 1 else "",
         ]
         return "; ".join(part for part in parts if part)
+
+    def _more_words(self, wish: Wish) -> Iterator[str]:
+        is_by_length = not wish.form or form_named(self.units, "fabric", wish.form).is_by_length
+        if wish.repeat is not None:
+            repeat = as_chosen(Fraction(wish.repeat), 1, self.units)
+            yield f"print repeat {repeat}{f' on the {wish.repeat_on}' if wish.repeat_on else ''}"
+        if wish.folded:
+            yield "folded along its length"
+        if wish.edge_to_edge:
+            yield "cut from edge to edge"
+        if wish.price_minor is not None:
+            each = _length_word(self.units) if is_by_length else "piece"
+            yield f"cloth at {priced(wish.price_minor, self.currency)} a {each}"
+        if wish.interfacing_price_minor is not None:
+            price = priced(wish.interfacing_price_minor, self.currency)
+            yield f"interfacing at {price} a {_length_word(self.units)}"
 
     def _wide(self, width: Length | None) -> str:
         return "" if width is None else f"{as_chosen(Fraction(width), 1, self.units)} wide"
@@ -263,3 +223,34 @@ def _fields(recipe: Recipe, units: Units) -> dict[str, forms.Field]:
 def _usual_words(units: Units, kind: MaterialKind) -> str:
     first = next(iter(usual(units, kind).values()))
     return f"Usual: {first.name}, or wider"
+
+
+def _more_fields(recipe: Recipe, units: Units, currency: str) -> dict[str, forms.Field]:
+    fabrics = tuple(material.name for material in recipe.materials if material.kind == "fabric")
+    has_roll = any(material.kind == "interfacing" for material in recipe.materials)
+    found: dict[str, forms.Field] = {}
+    if fabrics and currency:
+        says = f"For one {_length_word(units)}, or for one piece where pieces are chosen."
+        found[PRICE] = PriceField(currency, "Price of the cloth", says)
+    if has_roll and currency:
+        found[ROLL_PRICE] = PriceField(
+            currency, "Price of the interfacing", f"For one {_length_word(units)} of the roll."
+        )
+    if fabrics:
+        says = "Along the cloth, until the print comes again: all pieces then begin at the same place in it."
+        found[REPEAT] = RepeatField(units, "Print repeat", says)
+    if len(fabrics) > 1:
+        found[REPEAT_ON] = FabricField(fabrics, "The repeat is on", "Only where there is one.")
+    if fabrics:
+        found[FOLDED] = TickField(
+            "Lay the cloth folded", "Along its length, selvedge on selvedge: pairs are cut two at once."
+        )
+        found[EDGES] = TickField(
+            "Cut from edge to edge",
+            "With a rotary cutter: each cut goes right through. On open cloth the drawing numbers them.",
+        )
+    return found
+
+
+def _length_word(units: Units) -> str:
+    return "yard" if units is Units.INCHES else "metre"

@@ -7,8 +7,9 @@ from time import thread_time
 from django.utils.safestring import SafeString, mark_safe
 
 from patterns import buying_search
-from patterns.cutting.better import is_proved, with_better
+from patterns.cutting.better import can_be_better, with_better
 from patterns.cutting.choices import Making
+from patterns.cutting.costs import with_costs
 from patterns.cutting.errors import CuttingError
 from patterns.cutting.listing import Line, ShoppingList
 from patterns.cutting.shopping import shopping_list
@@ -17,6 +18,7 @@ from patterns.drafting.lists import listed
 from patterns.drafting.sized import SizedPattern
 from patterns.drawings.bought import BoughtCloth, bought_cloth
 from patterns.drawings.layout import layout_svg
+from patterns.money import priced
 
 # For the first answer: a page waits for it.
 FIRST_WORK = 30_000
@@ -63,6 +65,7 @@ class BuyingPage:
     cloth: tuple[ToBuy, ...] = ()
     others: tuple[ToBuy, ...] = ()
     tools: tuple[ToBuy, ...] = ()
+    cost_says: str = ""
     problem: str = ""
     may_look: bool = False
     was_searched: bool = False
@@ -73,7 +76,8 @@ class BuyingPage:
         """What somebody hears who does not see the page."""
         if self.problem:
             return self.problem
-        return " ".join(f"{each.line.material}: {each.line.amount}." for each in self.cloth)
+        amounts = [f"{each.line.material}: {each.line.amount}." for each in self.cloth]
+        return " ".join([*amounts, *([self.cost_says] if self.cost_says else [])])
 
     @property
     def searched_words(self) -> str:
@@ -87,21 +91,24 @@ class BuyingPage:
         return f"Looked further: {found}. Whether less {listed(unproved, 'and')} could do is not known."
 
 
-def buying_page(sized: SizedPattern, wish: Wish, size_words: str, look: bool = False) -> BuyingPage:
+def buying_page(
+    sized: SizedPattern, wish: Wish, size_words: str, currency: str, look: bool = False
+) -> BuyingPage:
     """Return the list: found at once, and with what a longer search has found before.
 
-    look: make that search now if something is left to find. sized: not refused.
+    currency: of the prices in the wish. look: make that search now if something is left to find. sized: not
+    refused.
     """
     try:
         first = first_list(sized, wish)
     except CuttingError as error:
         return BuyingPage(size_words, wish.count, problem=str(error))
-    if is_proved(first):
-        return _page(first, sized, size_words)
+    if not can_be_better(first):
+        return _page(first, sized, size_words, currency)
     question = buying_search.question_of(sized, wish)
     kept = buying_search.searched(question) if look else buying_search.known(question)
     best = first if kept is None else with_better(first, kept)
-    return _page(best, sized, size_words, kept is None, kept is not None, best != first)
+    return _page(best, sized, size_words, currency, kept is None, kept is not None, best != first)
 
 
 def first_list(sized: SizedPattern, wish: Wish) -> ShoppingList:
@@ -120,10 +127,12 @@ def _page(
     found: ShoppingList,
     sized: SizedPattern,
     size_words: str,
+    currency: str,
     may_look: bool = False,
     was_searched: bool = False,
     is_better: bool = False,
 ) -> BuyingPage:
+    found = with_costs(found, lambda minor: priced(minor, currency))
     lines = [_to_buy(line, sized) for line in found.lines]
     return BuyingPage(
         size=size_words,
@@ -131,6 +140,7 @@ def _page(
         cloth=tuple(each for each in lines if each.line.cloth is not None),
         others=tuple(each for each in lines if each.line.cloth is None and each.line.kind != "tool"),
         tools=tuple(each for each in lines if each.line.kind == "tool"),
+        cost_says=found.cost_says,
         may_look=may_look,
         was_searched=was_searched,
         is_better=is_better,

@@ -4,6 +4,7 @@ import hashlib
 import json
 import subprocess
 import sys
+from dataclasses import replace
 from typing import Any
 
 from django.core.cache import caches
@@ -23,8 +24,9 @@ FORMAT = 1
 
 
 def question_of(sized: SizedPattern, wish: Wish) -> str:
-    """Return all that an answer hangs on."""
-    return json.dumps({"format": FORMAT, "sized": to_json(sized), "wish": wish_json(wish)}, sort_keys=True)
+    """Return all that an answer hangs on: not on prices, which choose among none here."""
+    layout = wish_json(replace(wish, price_minor=None, interfacing_price_minor=None))
+    return json.dumps({"format": FORMAT, "sized": to_json(sized), "wish": layout}, sort_keys=True)
 
 
 def known(question: str) -> dict[str, Any] | None:

@@ -1,4 +1,4 @@
-"""The fields of the page “From the cloth you have”: a piece's sides, how many, what for, what matters."""
+"""The fields of a search by the cloth somebody has: a piece's sides, how many, what for, what matters."""
 
 from fractions import Fraction
 

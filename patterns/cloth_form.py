@@ -1,15 +1,12 @@
-"""From the cloth you have: what pieces of it there are, and what matters, read from the address of a page."""
+"""By the cloth you have: what pieces of it there are, and what matters, read from the address of a page."""
 
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import NamedTuple
-from urllib.parse import parse_qsl
 
 from django import forms
-from django.http import QueryDict
-from django.utils.http import urlencode
 
-from patterns.addresses import CLOTH_KEYS, in_address, shortened, size_query
+from patterns.addresses import CLOTH_KEYS, in_address, shortened
 from patterns.cloth_fields import (
     ANY_FABRIC,
     ClothCountField,
@@ -22,15 +19,11 @@ from patterns.cutting.known_cloth import KNOWN_CLOTH
 from patterns.cutting.ladder import PROPORTIONS, growing
 from patterns.cutting.sharing import Cloth
 from patterns.cutting.sheets import MOST_SHEETS
-from patterns.documents.words import UNIT_WORDS
-from patterns.drafting.lengths import as_chosen, typed
+from patterns.drafting.lengths import as_chosen, sides_words, typed
 from patterns.drafting.recipe import Recipe
-from patterns.drafting.units import Units
-from patterns.drawings.laid_cloth import sides_words
 from patterns.fields import capitalised
-from patterns.forms import MeasureForm
+from patterns.forms import MeasureForm, in_a_row
 
-ONE_WAY = "one way"
 *_ROW_KEYS, KEEP = CLOTH_KEYS
 
 
@@ -44,8 +37,8 @@ class Row(NamedTuple):
 
 
 FIRST, SECOND = Row(*_ROW_KEYS[:4]), Row(*_ROW_KEYS[4:])
-# Without these nothing has been asked yet.
-ASKED = (FIRST.width, FIRST.length, FIRST.how_many)
+# Until both are written nothing has been asked, unless somebody pressed the button.
+ASKED = (FIRST.width, FIRST.length)
 USUAL = {
     FIRST.how_many: "2",
     FIRST.fabric: ANY_FABRIC,
@@ -71,27 +64,20 @@ class Preset:
 
 
 class ClothForm(forms.Form):
-    """The cloth that somebody has, and the size that they begin from.
+    """The cloth that somebody has.
 
-    is_asked: whether the address holds a whole question; until then nothing is a mistake.
-    settings: the pattern's own measures and options, as the address has them; those that change what is cut
-    are asked here, the others stay as they are.
+    settings: the measures and options of the same address: the size that they begin from.
+    is_asked: whether a whole question was written, or looked for; until then nothing is a mistake.
     """
 
-    def __init__(self, recipe: Recipe, query: QueryDict, usual_units: Units) -> None:
-        own = query.copy()
-        for key in CLOTH_KEYS:
-            own.pop(key, None)
-        self.recipe = recipe
-        self.settings = MeasureForm(recipe, own, usual_units)
-        self.units = self.settings.units
+    def __init__(self, settings: MeasureForm) -> None:
+        recipe, query = settings.recipe, settings.searched
+        self.recipe, self.settings, self.units = recipe, settings, settings.units
         self.grow, self.fabrics = growing(recipe), fabrics_of(recipe)
-        self.prints = [
-            each.name for each in recipe.options if any(choice.name == ONE_WAY for choice in each.choices)
-        ]
-        self.repeated = {key: texts for key in CLOTH_KEYS if len(texts := query.getlist(key)) > 1}
-        self.is_asked = all(key in query for key in ASKED)
-        usual = USUAL | {key: query[key] for key in CLOTH_KEYS if key in query}
+        self.repeated = {key: texts for key in CLOTH_KEYS if len(texts := query.get(key, [])) > 1}
+        given = {key: query[key][-1] for key in CLOTH_KEYS if key in query}
+        self.is_asked = settings.looks_for_size or all(given.get(key, "").strip() for key in ASKED)
+        usual = USUAL | given
         super().__init__(usual if self.is_asked else None, initial=usual)
         for row in (FIRST, SECOND):
             self._add_row(row)
@@ -126,8 +112,6 @@ class ClothForm(forms.Form):
                 FIRST.how_many,
                 f"That is {len(self.cloth)} pieces of cloth together. Write {MOST_SHEETS} or fewer.",
             )
-        if any(field.errors for field in (*self.size_fields, *self.print_fields)):
-            self.add_error(None, "A measure or a choice of the pattern cannot be used.")  # said at its field
 
     @property
     def first_fields(self) -> list[forms.BoundField]:
@@ -160,21 +144,12 @@ class ClothForm(forms.Form):
         return is_written or any(self[key].errors for key in SECOND)
 
     @property
-    def size_fields(self) -> list[forms.BoundField]:
-        """The boxes of the measures that grow."""
-        return [self.settings[in_address(measure.name)] for measure in self.grow]
-
-    @property
-    def print_fields(self) -> list[forms.BoundField]:
-        return [self.settings[in_address(name)] for name in self.prints]
-
-    @property
     def measure_fields(self) -> list[forms.BoundField]:
-        return [*self.first_fields, *self.second_fields, *self.size_fields]
+        return [*self.first_fields, *self.second_fields]
 
     @property
     def option_fields(self) -> list[forms.BoundField]:
-        return [self.first_fabric, self.second_fabric, *self.print_fields, self.keep_field]
+        return [self.first_fabric, self.second_fabric, self.keep_field]
 
     @property
     def cloth(self) -> list[Cloth]:
@@ -205,53 +180,23 @@ class ClothForm(forms.Form):
         return self.settings.measures
 
     @property
-    def _others(self) -> dict[str, Fraction]:
-        """The measures that are not asked here."""
-        asked = {measure.name for measure in self.grow}
-        return {name: value for name, value in self.measures.items() if name not in asked}
-
-    @property
     def counted_with(self) -> str:
         """What stays as it is: `interfacing light, seam allowance 1 cm`."""
-        options = [f"{name} {choice}" for name, choice in self.options.items() if name not in self.prints]
+        grow = {measure.name for measure in self.grow}
+        options = [f"{name} {choice}" for name, choice in self.options.items()]
         others = [
             f"{name} {as_chosen(value, self.recipe.measure(name).power, self.units)}"
-            for name, value in self._others.items()
+            for name, value in self.measures.items()
+            if name not in grow
         ]
         return ", ".join([*options, *others])
 
     @property
-    def kept(self) -> list[tuple[str, str]]:
-        """The part of the address that is not asked here."""
-        options = {name: choice for name, choice in self.options.items() if name not in self.prints}
-        return parse_qsl(size_query(self.recipe, self.units, self._others, options))
-
-    @property
-    def back_query(self) -> str:
-        """The query of the pattern's own page, at the size that is written here."""
-        return size_query(self.recipe, self.units, self.measures, self.options)
-
-    def size_query(self, measures: dict[str, Fraction]) -> str:
-        """Return the query of the pattern's own page at a size."""
-        return size_query(self.recipe, self.units, {**self._others, **measures}, self.options)
-
-    @property
-    def now(self) -> str:
-        return UNIT_WORDS[self.units]
-
-    @property
-    def other(self) -> str:
-        return UNIT_WORDS[self._other_units]
-
-    @property
-    def other_query(self) -> str:
-        """The same options in the other units, nothing else: lengths are not converted."""
-        return size_query(self.recipe, self._other_units, {}, self.options)
-
-    @property
-    def _other_units(self) -> Units:
-        (other,) = set(Units) - {self.units}
-        return other
+    def begins_from(self) -> str:
+        """The size whose proportions count: `9 × 6 × 5 in`."""
+        grow = {measure.name for measure in self.grow}
+        own = {name: value for name, value in self.measures.items() if name in grow}
+        return in_a_row(self.recipe, self.units, own)
 
     @property
     def presets(self) -> list[Preset]:
@@ -259,8 +204,7 @@ class ClothForm(forms.Form):
         found = []
         for cloth in KNOWN_CLOTH[self.units]:
             sides = {FIRST.width: cloth.width, FIRST.length: cloth.length}
-            boxes = {key: self[key].value() or "" for key in CLOTH_KEYS}
-            boxes |= {key: typed(side, 1, self.units) for key, side in sides.items()}
+            boxes = {key: typed(side, 1, self.units) for key, side in sides.items()}
             words = sides_words(cloth.width, cloth.length, self.units)
-            found.append(Preset(capitalised(cloth.name), words, f"{self.back_query}&{urlencode(boxes)}"))
+            found.append(Preset(capitalised(cloth.name), words, self.settings.page_query(typed=boxes)))
         return found

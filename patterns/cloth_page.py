@@ -1,4 +1,4 @@
-"""What the page “From the cloth you have” shows: the largest size, why no larger one, how it is cut."""
+"""What is found from the cloth somebody has: the largest size, why no larger one, how it is cut."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -20,7 +20,7 @@ from patterns.drafting.sized import SizedPattern
 from patterns.drafting.sizing import size
 from patterns.drawings.laid_cloth import LaidCloth, LaidPiece
 from patterns.drawings.layout import layout_svg
-from patterns.fields import capitalised
+from patterns.fields import OfferedSize, capitalised
 from patterns.forms import in_a_row
 
 # For one answer, of a processor's time, so that nobody keeps the shop busy.
@@ -41,14 +41,14 @@ class SheetDrawn:
 class ClothAnswer:
     """asked: the cloth, in words. problem: why there is no answer at all. says: what is known, in sentences.
 
-    size, query: of the size that was found, empty for none. still_open: sizes of which nothing is known.
+    offer: puts the size that was found into the pattern's page; None for none. still_open: sizes of which
+    nothing is known.
     """
 
     asked: str
     title: str = ""
     says: tuple[str, ...] = ()
-    size: str = ""
-    query: str = ""
+    offer: OfferedSize | None = None
     sheets: tuple[SheetDrawn, ...] = ()
     still_open: tuple[str, ...] = ()
     unused: str = ""
@@ -116,8 +116,7 @@ class _Answer:
             self.asked,
             f"{kind} from {self.asked}: {words}",
             (*self._why(), *self._open_words()),
-            size=words,
-            query=self.form.size_query(dict(measures)),
+            offer=self.form.settings.found(words, measures),
             sheets=tuple(self._sheets(self._sized(measures), sorted(used))),
             still_open=self._open(),
             unused=f"Nothing is cut from cloth {listed(unused, 'and')}." if unused else "",

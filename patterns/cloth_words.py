@@ -7,11 +7,10 @@ from itertools import groupby
 from patterns.cutting.known_cloth import known_cloth
 from patterns.cutting.sharing import Cloth
 from patterns.drafting.formulas.values import Measured
-from patterns.drafting.lengths import written
+from patterns.drafting.lengths import sides_words, written
 from patterns.drafting.lists import listed
 from patterns.drafting.sized import SizedPattern, SizedPiece
 from patterns.drafting.units import Units
-from patterns.drawings.laid_cloth import sides_words
 from patterns.templatetags.measures import plain_words
 
 

@@ -6,11 +6,16 @@ from fractions import Fraction
 
 from django import forms
 from django.http import QueryDict
+from django.utils.http import urlencode
 
 from patterns.addresses import (
     BUYING_KEYS,
+    BY_KEY,
     LOOK_KEY,
+    SEARCH_KEYS,
     UNITS_KEY,
+    WAYS,
+    choice_in_address,
     from_address,
     in_address,
     shortened,
@@ -45,17 +50,25 @@ class MeasureForm(forms.Form):
     asked, chosen: the fields of the measures and of the options, by their key in the address.
     notes: what was found in the address and left out, in words.
     buying: what the address says of the cloth; its mistakes are its own, and the size stands without it.
+    by: the way in which the size is chosen, as the address has it. searched: what was typed to look for one,
+    each text that the address has. looks_for_size: whether it was asked to look, although perhaps nothing
+    was typed. currency: of the prices of cloth; empty where none are asked.
     """
 
-    def __init__(self, recipe: Recipe, query: QueryDict, usual_units: Units) -> None:
+    def __init__(self, recipe: Recipe, query: QueryDict, usual_units: Units, currency: str = "") -> None:
         self.recipe = recipe
         self.notes: list[str] = []
         given = {from_address(key): query.getlist(key) for key in query}
         self.units = self._units(given.pop(UNITS_KEY, []), usual_units)
         look = given.pop(LOOK_KEY, [])
         self.looks_further, self.looks_for_cloth = look == ["further"], look == ["for-cloth"]
+        self.looks_for_size = look == ["for-size"]
+        by = given.pop(BY_KEY, [""])[-1]
+        self.by = by if by in WAYS else ""
+        found = {key: given.pop(from_address(key), []) for key in SEARCH_KEYS}
+        self.searched = {key: texts for key, texts in found.items() if texts}
         cloth = {key: given.pop(from_address(key), []) for key in BUYING_KEYS}
-        self.buying = BuyingForm(recipe, self.units, cloth)
+        self.buying = BuyingForm(recipe, self.units, cloth, currency)
         self.asked = {in_address(each.name): MeasureField(each, self.units) for each in recipe.measures}
         self.chosen = {in_address(each.name): OptionField(each) for each in recipe.options}
         fields: dict[str, forms.Field] = {**self.asked, **self.chosen}
@@ -130,9 +143,23 @@ class MeasureForm(forms.Form):
         return self.is_valid() and self.buying.is_valid()
 
     def query(self, measures: Mapping[str, Fraction] | None = None) -> str:
-        """Return the address's query of this size, or of the same one with other measures put in."""
+        """Return the query of this size with its cloth, or of the same one with other measures put in."""
         size = size_query(self.recipe, self.units, {**self.measures, **(measures or {})}, self.options)
         return joined(size, self.buying.query)
+
+    def page_query(
+        self,
+        measures: Mapping[str, Fraction] | None = None,
+        by: str | None = None,
+        typed: Mapping[str, str] | None = None,
+    ) -> str:
+        """Return the query of the pattern's own page: the size, the way it is chosen, what was typed there.
+
+        by: another way. typed: what else stands in the boxes of a search.
+        """
+        by = self.by if by is None else by
+        searched = {**{key: texts[-1] for key, texts in self.searched.items()}, **(typed or {})}
+        return joined(self.query(measures), urlencode({**({BY_KEY: by} if by else {}), **searched}))
 
     @property
     def choices_query(self) -> str:
@@ -140,11 +167,21 @@ class MeasureForm(forms.Form):
         return size_query(self.recipe, self.units, {}, self.options)
 
     def offered(self, name: str, words: str, measures: Mapping[str, Fraction]) -> OfferedSize:
-        """Return this size with other measures put in, as a link offers it."""
+        """Return this size with other measures put in, as a link on the pattern's own page offers it."""
+        return OfferedSize(name, words, self.page_query(measures), self._boxes(measures))
+
+    def found(self, words: str, measures: Mapping[str, Fraction]) -> OfferedSize:
+        """Return a size that was looked for with these choices: all else is put in as it is here."""
+        own = {name: choice_in_address(choice) for name, choice in self.options.items()}
         boxes = {
-            in_address(each): self.asked[in_address(each)].typed(value) for each, value in measures.items()
+            **dict.fromkeys(self.asked, ""),
+            **self._boxes({**self.measures, **measures}),
+            **{in_address(name): choice for name, choice in own.items()},
         }
-        return OfferedSize(name, words, self.query(measures), boxes)
+        return OfferedSize("", words, self.page_query(measures), boxes)
+
+    def _boxes(self, measures: Mapping[str, Fraction]) -> dict[str, str]:
+        return {in_address(name): self.asked[in_address(name)].typed(each) for name, each in measures.items()}
 
     def written(self, measure: str, value: Fraction) -> str:
         """Return a value of a measure with its unit, exact."""
@@ -157,12 +194,6 @@ class MeasureForm(forms.Form):
         return [self.offered(name, in_a_row(self.recipe, self.units, row), row) for name, row in rows]
 
     @property
-    def has_fabric(self) -> bool:
-        """Whether anything is cut from fabric, so that cloth can be looked at for a size."""
-        fabrics = {material.name for material in self.recipe.materials if material.kind == "fabric"}
-        return any(piece.material in fabrics for piece in self.recipe.pieces)
-
-    @property
     def switch(self) -> UnitsSwitch:
         (other,) = set(Units) - {self.units}
         sizes = [measure for measure in self.recipe.measures if measure.role == "size"]
@@ -171,7 +202,11 @@ class MeasureForm(forms.Form):
             now=UNIT_WORDS[self.units],
             other=UNIT_WORDS[other],
             default=in_a_row(self.recipe, other, defaults),
-            query=joined(size_query(self.recipe, other, {}, self.options), self.buying.other_units_query),
+            query=joined(
+                size_query(self.recipe, other, {}, self.options),
+                self.buying.other_units_query,
+                urlencode({BY_KEY: self.by}) if self.by else "",
+            ),
         )
 
 

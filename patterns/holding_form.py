@@ -1,29 +1,25 @@
-"""From what goes in: a thing's three measures, how many, how loose, and whether it may be turned."""
+"""By what goes in: a thing's three measures, how many, how loose, and whether it may be turned."""
 
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import cast
-from urllib.parse import parse_qsl
 
 from django import forms
-from django.http import QueryDict
-from django.utils.http import urlencode
 
-from patterns.addresses import THING_KEYS, from_address, shortened, size_query
-from patterns.documents.words import UNIT_WORDS
+from patterns.addresses import THING_KEYS, shortened
 from patterns.drafting.holding import MOST_THINGS
 from patterns.drafting.known_things import KNOWN_THINGS, KnownThing
 from patterns.drafting.lengths import LengthError, as_chosen, read_length, read_number, typed
 from patterns.drafting.lists import listed
-from patterns.drafting.recipe import Recipe, Role
+from patterns.drafting.recipe import Role
 from patterns.drafting.things import Solid, Things, Turning
 from patterns.drafting.units import Units
 from patterns.fields import Choice
 from patterns.forms import MeasureForm
 
 WIDTH, HEIGHT, DEPTH, COUNT, LOOSE, TURN = THING_KEYS
-# Without these nothing has been asked yet.
-ASKED = (WIDTH, HEIGHT, DEPTH, COUNT)
+# Until all of these are written nothing has been asked, unless somebody pressed the button.
+ASKED = (WIDTH, HEIGHT, DEPTH)
 TURNINGS = (
     Choice("upright", "Stand upright", "It may be turned round, but not laid over."),
     Choice("any", "Stand or lie", "It may be turned on every side."),
@@ -95,24 +91,19 @@ class Preset:
 class HoldingForm(forms.Form):
     """What goes in, read from the address of a page, with the units and options that it counts with.
 
-    is_asked: whether the address holds a whole question; until then nothing is a mistake.
-    settings: the pattern's own measures and options, as the address has them.
-    has_size: whether it names a size that can be read, so that it can be said what that one holds.
+    settings: the measures and options of the same address.
+    is_asked: whether a whole question was written, or looked for; until then nothing is a mistake.
+    has_size: whether its size can be read, so that it can be said what that one holds.
     """
 
-    def __init__(self, recipe: Recipe, query: QueryDict, usual_units: Units) -> None:
-        own = query.copy()
-        for key in THING_KEYS:
-            own.pop(key, None)
-        self.recipe = recipe
-        self.settings = MeasureForm(recipe, own, usual_units)
-        self.units = self.settings.units
+    def __init__(self, settings: MeasureForm) -> None:
+        recipe, query = settings.recipe, settings.searched
+        self.recipe, self.settings, self.units = recipe, settings, settings.units
         sizes = {measure.name for measure in recipe.measures if measure.role == "size"}
-        named = {from_address(key) for key in own}
-        self.has_size = bool(sizes & named) and sizes <= self.settings.measures.keys()
-        self.repeated = {key: texts for key in THING_KEYS if len(texts := query.getlist(key)) > 1}
-        self.is_asked = all(key in query for key in ASKED)
-        given = {key: query[key] for key in THING_KEYS if key in query}
+        self.has_size = sizes <= self.settings.measures.keys()
+        self.repeated = {key: texts for key in THING_KEYS if len(texts := query.get(key, [])) > 1}
+        given = {key: query[key][-1] for key in THING_KEYS if key in query}
+        self.is_asked = settings.looks_for_size or all(given.get(key, "").strip() for key in ASKED)
         usual = {COUNT: "1", TURN: "upright"} | given
         super().__init__(usual if self.is_asked else None, initial=usual)
         self.fields.update(
@@ -164,7 +155,7 @@ class HoldingForm(forms.Form):
 
     @property
     def size(self) -> dict[str, Fraction]:
-        """The size of the pattern that the address names, if it does."""
+        """The size of the pattern that the address has, if it can be read."""
         return self._measures("size") if self.has_size else {}
 
     def _measures(self, role: Role) -> dict[str, Fraction]:
@@ -182,37 +173,6 @@ class HoldingForm(forms.Form):
         return ", ".join([*options, *making])
 
     @property
-    def kept_query(self) -> str:
-        """The part of the address that is not asked here."""
-        return size_query(self.recipe, self.units, {**self.size, **self.making}, self.options)
-
-    @property
-    def kept(self) -> list[tuple[str, str]]:
-        return parse_qsl(self.kept_query)
-
-    def size_query(self, measures: dict[str, Fraction]) -> str:
-        """Return the query of the pattern's own page at a size."""
-        return size_query(self.recipe, self.units, {**self.making, **measures}, self.options)
-
-    @property
-    def now(self) -> str:
-        return UNIT_WORDS[self.units]
-
-    @property
-    def other(self) -> str:
-        return UNIT_WORDS[self._other_units]
-
-    @property
-    def other_query(self) -> str:
-        """The same options in the other units, nothing else: lengths are not converted."""
-        return size_query(self.recipe, self._other_units, {}, self.options)
-
-    @property
-    def _other_units(self) -> Units:
-        (other,) = set(Units) - {self.units}
-        return other
-
-    @property
     def presets(self) -> list[Preset]:
         return [self._preset(thing) for thing in KNOWN_THINGS]
 
@@ -220,10 +180,9 @@ class HoldingForm(forms.Form):
         """In mm, which both units read exactly. A thickness that nobody lays down is left to measure."""
         sides = {WIDTH: thing.width, HEIGHT: thing.height}
         sides |= {DEPTH: thing.depth} if thing.depth else {}
-        boxes = {key: f"{_in_mm(side)} mm" for key, side in sides.items()}
-        others = {key: self[key].value() or "" for key in (COUNT, LOOSE, TURN)}
+        boxes = {DEPTH: "", **{key: f"{_in_mm(side)} mm" for key, side in sides.items()}}
         words = f"{' × '.join(map(_in_mm, sides.values()))} mm, {thing.source}"
-        return Preset(thing.name, words, f"{self.kept_query}&{urlencode({**boxes, **others})}")
+        return Preset(thing.name, words, self.settings.page_query(typed=boxes))
 
     @property
     def sources(self) -> str:

@@ -1,4 +1,4 @@
-"""What the page “From what goes in” shows: the sizes that hold the things, each with its drawing."""
+"""What is found from what goes in: the sizes that hold the things, each with its drawing."""
 
 from dataclasses import dataclass
 from time import thread_time
@@ -13,6 +13,7 @@ from patterns.drafting.lengths import written
 from patterns.drafting.sizing import size
 from patterns.drafting.things import Arrangement, RoundSpace, Space
 from patterns.drawings.arrangement import arrangement_svg
+from patterns.fields import OfferedSize
 from patterns.forms import in_a_row
 from patterns.holding_form import HoldingForm
 
@@ -24,13 +25,13 @@ MOST_SECONDS = 1
 
 @dataclass(frozen=True, slots=True)
 class HoldingSize:
-    """One size that holds the things. query: of the pattern's own page at this size."""
+    """One size that holds the things. offer: puts it into the pattern's page."""
 
     words: str
     drawing: SafeString
     spare: str
     cloth: str
-    query: str
+    offer: OfferedSize
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,7 +92,7 @@ def search_watch() -> Watch:
 
 
 def _now(form: HoldingForm) -> HeldNow | None:
-    """Return what the size in the address holds; None if it names none."""
+    """Return what the size in the address holds; None if that cannot be read."""
     if not form.has_size:
         return None
     recipe, units = form.recipe, form.units
@@ -117,10 +118,11 @@ def _drawing(form: HoldingForm, room: Space | RoundSpace, arrangement: Arrangeme
 
 def _size(form: HoldingForm, holding: Holding) -> HoldingSize:
     units = form.units
+    words = in_a_row(form.recipe, units, holding.measures)
     return HoldingSize(
-        words=in_a_row(form.recipe, units, holding.measures),
+        words=words,
         drawing=_drawing(form, holding.room, holding.arrangement, form.count),
         spare=spare_words(holding.spare, holding.room, units),
         cloth=written(holding.area, 2, units).text,
-        query=form.size_query(dict(holding.measures)),
+        offer=form.settings.found(words, holding.measures),
     )

@@ -65,7 +65,7 @@ def own_cloth_page(
         unrolled=tuple(_unrolled(sized, cloths)),
         warnings=tuple(_warnings(measures, sized, cloths)),
         until=min((cloth.until for cloth in cloths.cloths.values()), default=None),
-        query=measures.query(),
+        query=measures.page_query(),
         rules=CLOTH.limits_words,
     )
 

@@ -14,7 +14,7 @@ from patterns.own_cloth_form import OwnClothForm
 from patterns.own_cloth_page import own_cloth_page, prints_of
 from patterns.size_page import size_page
 from patterns.sources import source
-from patterns.views import seen_revision, usual_units
+from patterns.views import seen_revision, usual_currency, usual_units
 from studio.htmx import redirect_page
 from studio.uploads import dropped_files
 
@@ -29,7 +29,7 @@ def pattern_own_cloth(request: HttpRequest, slug: str) -> HttpResponse:
     revision = seen_revision(request, slug)
     # What was sent is read before it is asked what of it was dropped.
     typed, files = request.POST, request.FILES
-    measures = MeasureForm(revision.recipe, _size(request), usual_units(request))
+    measures = MeasureForm(revision.recipe, _size(request), usual_units(request), usual_currency(request))
     now = timezone.now()
     if request.method != "POST":
         return _page(request, revision.pattern, measures, None)
@@ -51,7 +51,7 @@ def pattern_own_cloth(request: HttpRequest, slug: str) -> HttpResponse:
 def own_cloth_off(request: HttpRequest, slug: str) -> HttpResponse:
     """Delete one cloth of a pattern, or both."""
     revision = seen_revision(request, slug)
-    measures = MeasureForm(revision.recipe, _size(request), usual_units(request))
+    measures = MeasureForm(revision.recipe, _size(request), usual_units(request), usual_currency(request))
     before, off = cloths_of(request, slug, timezone.now()), request.POST.get("off", "")
     roles = [role for role in ROLES if role == off] or list(ROLES)
     rest = {role: cloth for role, cloth in before.cloths.items() if role not in roles}
@@ -94,4 +94,4 @@ def _size(request: HttpRequest) -> QueryDict:
 
 
 def _back(pattern: Pattern, measures: MeasureForm) -> str:
-    return f"{pattern.get_absolute_url()}?{measures.query()}#size-side"
+    return f"{pattern.get_absolute_url()}?{measures.page_query()}#size-sight"

@@ -2,6 +2,7 @@ from django.contrib.sitemaps.views import sitemap
 from django.urls import path, register_converter
 
 from patterns import offer_views, own_cloth_views, owner_views, photograph_views, views
+from patterns.addresses import BY_CLOTH, BY_CONTENTS
 from patterns.feed import RevisionFeed
 from patterns.photograph_addresses import EndingConverter, HashConverter
 from patterns.robots import robots
@@ -19,8 +20,9 @@ urlpatterns = [
     path("sitemap.xml", sitemap, {"sitemaps": SITEMAPS}, name="sitemap"),
     path("robots.txt", robots, name="robots"),
     path("patterns/<slug:slug>/", views.pattern_detail, name="pattern-detail"),
-    path("patterns/<slug:slug>/what-goes-in/", views.pattern_holding, name="pattern-holding"),
-    path("patterns/<slug:slug>/from-cloth/", views.pattern_from_cloth, name="pattern-from-cloth"),
+    path("patterns/<slug:slug>/by/<slug:by>/", views.pattern_way, name="pattern-way"),
+    path("patterns/<slug:slug>/what-goes-in/", views.pattern_way, {"by": BY_CONTENTS}),
+    path("patterns/<slug:slug>/from-cloth/", views.pattern_way, {"by": BY_CLOTH}),
     path("patterns/<slug:slug>/cloth/", views.pattern_buying, name="pattern-buying"),
     path("patterns/<slug:slug>/pieces/", views.pattern_pieces, name="pattern-pieces"),
     path("patterns/<slug:slug>/making/", views.pattern_making, name="pattern-making"),

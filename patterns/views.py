@@ -1,24 +1,19 @@
 """The customers' pages: the list of patterns, and one pattern at the size they choose."""
 
-from typing import Any
-
 from django.conf import settings
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, render
 from django.utils.cache import patch_vary_headers
 from django.views.decorators.http import require_safe
-from django_htmx.http import replace_url, reswap, retarget
+from django_htmx.http import push_url, replace_url, reswap, retarget
 
+from patterns.addresses import BY_KEY, LOOK_KEY
 from patterns.buying_page import BuyingPage, buying_page
 from patterns.catalogue import catalogue
 from patterns.catalogue_form import CatalogueForm
-from patterns.cloth_form import ClothForm, fabrics_of
-from patterns.cloth_page import cloth_answer
 from patterns.documents.errors import NoDocumentError
 from patterns.drafting.units import Units
 from patterns.forms import MeasureForm
-from patterns.holding_form import HoldingForm
-from patterns.holding_page import holding_answer
 from patterns.making_page import making_page
 from patterns.models import Pattern, Revision
 from patterns.one_at_a_time import BusyError, one_at_a_time
@@ -28,6 +23,7 @@ from patterns.sheets import Sheet, made, sheets
 from patterns.size_page import SizePage, cut_details, mistake_news, news, size_page, size_words, sized_by
 from patterns.sizes_page import sizes_page
 from patterns.structured import data_block, product
+from patterns.ways_page import BY_MEASURES, ways_of, ways_page
 from studio.htmx import VARY, redirect_page, render_page_or_part, wants_part
 
 # Sent with what is asked for while somebody still types: half a number is no mistake yet.
@@ -60,9 +56,11 @@ def pattern_detail(request: HttpRequest, slug: str) -> HttpResponse:
     if is_part and not form.is_all_read:
         return mistakes_only(request, form)
     page = size_page(pattern.slug, form, prints_of(request, pattern.slug))
+    ways = ways_page(request, pattern.slug, form, look=not is_part)
     sale = sale_now(pattern, form.recipe, page.sized, request.shop.currency)  # type: ignore[attr-defined]
     context = {
         "pattern": pattern,
+        "ways": ways,
         "photographs": [] if is_part else list(pattern.photographs.all()),
         "form": form,
         "page": page,
@@ -79,7 +77,10 @@ def pattern_detail(request: HttpRequest, slug: str) -> HttpResponse:
         context["buying"], context["is_busy"] = bought(request, form, page)
         context["making"] = making_page(page.sized, page.measures_words)
     part = "patterns/partials/size_result.html"
-    return render_page_or_part(request, "patterns/pattern_detail.html", part, context)
+    response = render_page_or_part(request, "patterns/pattern_detail.html", part, context)
+    if ways.is_busy:
+        response.status_code = 429  # never of a part, which htmx would leave out: it does not search
+    return response
 
 
 def structured(request: HttpRequest, form: MeasureForm, sale: Sale, pattern: Pattern) -> str:
@@ -101,7 +102,7 @@ def pattern_buying(request: HttpRequest, slug: str) -> HttpResponse:
     is_chosen = wants_part(request) and request.htmx.trigger == FIELDS  # type: ignore[attr-defined]
     if is_chosen and not form.is_all_read:
         return replace_url(mistakes_only(request, form), here)
-    page = size_page(pattern.slug, form) if form.is_all_read else None
+    page = size_page(pattern.slug, form, prints_of(request, pattern.slug)) if form.is_all_read else None
     if page is None or page.refusals:
         return redirect_page(request, here)
     buying, is_busy = bought(request, form, page)
@@ -116,6 +117,8 @@ def pattern_buying(request: HttpRequest, slug: str) -> HttpResponse:
         "is_part": wants_part(request),
         "is_chosen": is_chosen,
     }
+    if is_chosen:
+        context["own"] = own_cloth_page(request, pattern.slug, form, page.sized)
     is_same = form.looks_for_cloth and not buying.is_better
     part = "patterns/partials/buying_search.html" if is_same else "patterns/partials/buying_answer.html"
     response = render_page_or_part(request, "patterns/pattern_buying.html", part, context)
@@ -129,7 +132,7 @@ def pattern_buying(request: HttpRequest, slug: str) -> HttpResponse:
 
 def bought(request: HttpRequest, form: MeasureForm, page: SizePage) -> tuple[BuyingPage, bool]:
     """Return what to buy, and whether another search of this visitor kept it from being looked for longer."""
-    asked = page.sized, form.buying.wish, page.measures_words
+    asked = page.sized, form.buying.wish, page.measures_words, usual_currency(request)
     if not form.looks_for_cloth:
         return buying_page(*asked), False
     try:
@@ -191,51 +194,37 @@ def pattern_sheet(request: HttpRequest, slug: str, sheet: Sheet) -> HttpResponse
 
 
 @require_safe
-def pattern_holding(request: HttpRequest, slug: str) -> HttpResponse:
-    """The sizes that hold the things in the address. One search at a time for a visitor."""
+def pattern_way(request: HttpRequest, slug: str, by: str) -> HttpResponse:
+    """One way to choose a size, and what was found in it: the part of the pattern's page that htmx swaps."""
     revision = seen_revision(request, slug)
-    if revision.recipe.holds is None:
+    if by not in ways_of(revision.recipe):
         raise Http404
-    form = HoldingForm(revision.recipe, request.GET, usual_units(request))
-    context = {"pattern": revision.pattern, "form": form, "units": form.units, "is_part": wants_part(request)}
-    if form.is_asked and form.is_valid():
-        try:
-            with one_at_a_time(request):
-                context["answer"] = holding_answer(form)
-        except BusyError:
-            context["is_busy"] = True
-    return _search_page(request, "patterns/pattern_holding.html", "patterns/partials/holding.html", context)
-
-
-@require_safe
-def pattern_from_cloth(request: HttpRequest, slug: str) -> HttpResponse:
-    """The largest size that is cut from the cloth in the address. One search at a time for a visitor."""
-    revision = seen_revision(request, slug)
-    if not fabrics_of(revision.recipe):
-        raise Http404
-    form = ClothForm(revision.recipe, request.GET, usual_units(request))
-    context = {"pattern": revision.pattern, "form": form, "units": form.units, "is_part": wants_part(request)}
-    if form.is_asked and form.is_valid():
-        try:
-            with one_at_a_time(request):
-                context["answer"] = cloth_answer(slug, form)
-        except BusyError:
-            context["is_busy"] = True
-    part = "patterns/partials/from_cloth.html"
-    return _search_page(request, "patterns/pattern_from_cloth.html", part, context)
-
-
-def _search_page(request: HttpRequest, page: str, part: str, context: dict[str, Any]) -> HttpResponse:
-    response = render_page_or_part(request, page, part, context)
-    if "is_busy" in context and not context["is_part"]:
-        response.status_code = 429  # not for a part: htmx would leave it out
-    return response
+    query = request.GET.copy()
+    looks = query.pop(LOOK_KEY, [])
+    query.setlist(BY_KEY, [by] if by != BY_MEASURES else [])
+    pattern = revision.pattern
+    here = f"{pattern.get_absolute_url()}?{query.urlencode()}"
+    query.setlist(LOOK_KEY, looks)
+    form = MeasureForm(revision.recipe, query, usual_units(request), usual_currency(request))
+    if not wants_part(request):
+        return redirect_page(request, here)
+    context = {
+        "pattern": pattern,
+        "form": form,
+        "ways": ways_page(request, pattern.slug, form, look=True),
+        "units": form.units,
+        "is_part": True,
+    }
+    response = render(request, "patterns/partials/size_way.html", context)
+    patch_vary_headers(response, VARY)
+    return push_url(response, here)
 
 
 def pattern_and_form(request: HttpRequest, slug: str) -> tuple[Pattern, MeasureForm]:
     """Return what somebody may see, and the size in the address."""
     revision = seen_revision(request, slug)
-    return revision.pattern, MeasureForm(revision.recipe, request.GET, usual_units(request))
+    form = MeasureForm(revision.recipe, request.GET, usual_units(request), usual_currency(request))
+    return revision.pattern, form
 
 
 def seen_revision(request: HttpRequest, slug: str) -> Revision:
@@ -258,3 +247,7 @@ def mistakes_only(request: HttpRequest, form: MeasureForm) -> HttpResponse:
 
 def usual_units(request: HttpRequest) -> Units:
     return Units(request.shop.units)  # type: ignore[attr-defined]
+
+
+def usual_currency(request: HttpRequest) -> str:
+    return str(request.shop.currency)  # type: ignore[attr-defined]

@@ -69,6 +69,6 @@ def _layout(places: Sequence[Sequence[Any]]) -> tuple[Placement, ...]:
     return tuple(found)
 
 
-def is_proved(found: ShoppingList) -> bool:
-    """Whether of no cloth less can be bought."""
-    return all(line.cloth is None or line.cloth.proved for line in found.lines)
+def can_be_better(found: ShoppingList) -> bool:
+    """Whether a longer search may find less to buy, or a proof: folded cloth is left as it is."""
+    return any(line.cloth and not line.cloth.proved and not line.cloth.way.folded for line in found.lines)

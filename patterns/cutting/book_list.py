@@ -27,7 +27,15 @@ def book_list(sized: SizedPattern, wish: Wish = NO_WISH) -> ShoppingList:
 
 
 def _line(material: SizedMaterial, sized: SizedPattern, wish: Wish) -> Line | None:
-    usual = Wish(shrinkage=wish.shrinkage, count=wish.count)
+    usual = replace(
+        wish,
+        form="",
+        width=None,
+        interfacing="",
+        interfacing_width=None,
+        price_minor=None,
+        interfacing_price_minor=None,
+    )
     try:
         return _found(material, sized, wish)
     except CuttingError:

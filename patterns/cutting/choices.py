@@ -75,10 +75,10 @@ class ClothChoice:
 
 @dataclass(frozen=True, slots=True)
 class Choices:
-    """cloth, prices: by the name of a material. zips: lengths that can be had; none are the usual ones.
+    """cloth, prices: by the name of a material; a price of cloth is for whichever form is taken.
 
-    stitch: type of ISO 4915. spool: mm of thread on one. work, watch, seed, may_solve: of `Effort`, for each
-    search.
+    zips: lengths that can be had; none are the usual ones. stitch: type of ISO 4915. spool: mm of thread on
+    one. work, watch, seed, may_solve: of `Effort`, for each search.
     """
 
     cloth: Mapping[str, ClothChoice] = field(default_factory=dict)

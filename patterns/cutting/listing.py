@@ -16,6 +16,7 @@ class Line:
 
     says: what it is, in the recipe's words. amount, reason: in words; empty where the recipe knows none.
     bought: mm of length, or how many; None where it is not counted. cost_minor: exact; None without a price.
+    cost: the same in words.
     """
 
     material: str
@@ -26,15 +27,17 @@ class Line:
     bought: Fraction | None = None
     cost_minor: Fraction | None = None
     cloth: OnCloth | None = None
+    cost: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class ShoppingList:
-    """items: how many are made of it, all together."""
+    """items: how many are made of it, all together. cost_says: what they cost, in sentences."""
 
     units: Units
     items: int
     lines: tuple[Line, ...]
+    cost_says: str = ""
 
     @property
     def unpriced(self) -> tuple[str, ...]:
@@ -45,13 +48,14 @@ class ShoppingList:
     def cost_minor(self) -> int | None:
         """What all that has a price costs; each line is rounded, halves up. None where nothing has one."""
         costs = [line.cost_minor for line in self.lines if line.cost_minor is not None]
-        return sum(_coins(cost) for cost in costs) if costs else None
+        return sum(coins(cost) for cost in costs) if costs else None
 
     @property
     def cost_an_item_minor(self) -> int | None:
         cost = self.cost_minor
-        return None if cost is None else _coins(Fraction(cost, self.items))
+        return None if cost is None else coins(Fraction(cost, self.items))
 
 
-def _coins(cost: Fraction) -> int:
+def coins(cost: Fraction) -> int:
+    """Return a cost in whole coins, halves up."""
     return floor(cost + Fraction(1, 2))

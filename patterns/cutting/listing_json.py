@@ -1,6 +1,7 @@
 """A shopping list as JSON, in and out: what an order line keeps for good, layouts and all.
 
-`format: 1`. Lengths and costs are exact text: `n/d`, of mm or of the least coin. Kept JSON is never
+`format: 1`. Lengths and costs are exact text: `n/d`, of mm or of the least coin. What things cost in words
+is only there where it is known. Kept JSON is never
 rewritten: a later format brings a pure `up_from_1` here.
 """
 
@@ -31,6 +32,7 @@ def to_json(shopping: ShoppingList) -> Json:
         "units": shopping.units.value,
         "items": shopping.items,
         "lines": [_line(line) for line in shopping.lines],
+        **({"cost_says": shopping.cost_says} if shopping.cost_says else {}),
     }
 
 
@@ -39,7 +41,10 @@ def from_json(data: Mapping[str, Any]) -> ShoppingList:
     if data.get("format") != FORMAT:
         raise FormatError(f"A kept shopping list has the format {data.get('format')!r}, which is not known.")
     return ShoppingList(
-        Units(data["units"]), data["items"], tuple(_read_line(each) for each in data["lines"])
+        Units(data["units"]),
+        data["items"],
+        tuple(_read_line(each) for each in data["lines"]),
+        data.get("cost_says", ""),
     )
 
 
@@ -61,6 +66,7 @@ def _line(line: Line) -> Json:
         "bought": _exact(line.bought),
         "cost_minor": _exact(line.cost_minor),
         "cloth": None if line.cloth is None else _cloth(line.cloth),
+        **({"cost": line.cost} if line.cost else {}),
     }
 
 

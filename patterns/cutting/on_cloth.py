@@ -1,7 +1,7 @@
 """The pieces of one material on cloth in one form: how much of it is bought, and where each piece lies."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 from math import ceil
 
@@ -21,10 +21,15 @@ from .sheets import MOST_SHEETS, Layout, Length, Rectangle, Sheet
 
 @dataclass(frozen=True, slots=True)
 class ClothPiece:
-    """A piece to cut, by its name. Its sides are as they are cut, in whole cutting steps."""
+    """A piece to cut, by its name. Its sides are as they are laid, in whole cutting steps.
+
+    size: in the words of the cutting list; empty for as it is laid. What is kept of an order has its reasons
+    in words already, and not this.
+    """
 
     name: str
     rectangle: Rectangle
+    size: str = field(default="", compare=False)
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from patterns.drafting.formulas.values import Measured
-from patterns.drafting.lengths import as_chosen, written
+from patterns.drafting.lengths import as_chosen, sides_words, written
 from patterns.drafting.lists import listed
 from patterns.drafting.recipe import MaterialKind
 from patterns.drafting.sized import Quantity, SizedMaterial, SizedPattern, SizedPiece, SizedText
@@ -129,7 +129,7 @@ class _Shop:
         if strangers:
             raise CuttingError(f"{material.name}: no piece is called “{min(strangers)}”. Leave it out.")
         pieces = [
-            (count, ClothPiece(piece.name, self._rectangle(piece)))
+            (count, ClothPiece(piece.name, self._rectangle(piece), self._size(piece)))
             for count, piece in copies
             if piece.name not in choice.bias
         ]
@@ -154,6 +154,9 @@ class _Shop:
         parts = inside(piece.corners, self.units.cutting_step)
         return Rectangle(width, height, piece.turns, is_full=False, area=area, parts=parts)
 
+    def _size(self, piece: SizedPiece) -> str:
+        return sides_words(_value(piece.width), _value(piece.height), self.units)
+
     def _bias(self, copies: Sequence[tuple[int, SizedPiece]]) -> Iterator[tuple[int, ClothPiece]]:
         """Strips of one width come out of one square."""
         lengths: dict[Fraction, Fraction] = {}
@@ -170,6 +173,7 @@ class _Shop:
         choice = self.choices.cloth.get(material.name, ClothChoice())
         usual = tuple(Offered(form) for form in by_length(self.units, material.kind))
         offered, cloth = self._best(pieces, choice, choice.offers or usual)
+        price = offered.price or self.choices.prices.get(material.name)
         return Line(
             material.name,
             material.kind,
@@ -177,7 +181,7 @@ class _Shop:
             cloth_amount(cloth, self.units),
             cloth_reason(cloth, self.units),
             cloth.buy,
-            None if offered.price is None else offered.price.cost(cloth.buy),
+            None if price is None else price.cost(cloth.buy),
             cloth,
         )
 

@@ -12,7 +12,7 @@ from patterns.drafting.units import Units
 from .enough import rounded_up
 from .forms import METRE, YARD
 from .notions import SPOOL, THREAD_RATIOS, THREAD_SPARE, Thread
-from .on_cloth import OnCloth, sides_in_words
+from .on_cloth import ClothPiece, OnCloth, sides_in_words
 from .sheets import Length
 from .shrinkage import Shrinkage
 
@@ -42,16 +42,19 @@ def cloth_amount(cloth: OnCloth, units: Units) -> str:
 
 def cloth_reason(cloth: OnCloth, units: Units) -> str:
     """Say how the pieces lie, what is added for the wash, and whether less could be enough."""
-    sentences = [_lying(cloth, units), _opened(cloth), _washed(cloth.way.shrinkage), _proof(cloth, units)]
+    sentences = [
+        _lying(cloth, units),
+        _opened(cloth),
+        _cut(cloth),
+        _washed(cloth.way.shrinkage),
+        _proof(cloth, units),
+    ]
     return " ".join(sentence for sentence in sentences if sentence)
 
 
 def _lying(cloth: OnCloth, units: Units) -> str:
-    counts = Counter(
-        (piece.name, Fraction(piece.rectangle.width), Fraction(piece.rectangle.height))
-        for piece in cloth.pieces
-    )
-    pieces = listed([_copies(*key, count, units) for key, count in counts.items()], "and")
+    counts = Counter((piece.name, _size(piece, units)) for piece in cloth.pieces)
+    pieces = listed([_copies(*key, count) for key, count in counts.items()], "and")
     verb = "lies" if len(cloth.layout) == 1 else "lie"
     width = _down(cloth.width, units)
     if cloth.length is None:
@@ -65,8 +68,11 @@ def _lying(cloth: OnCloth, units: Units) -> str:
     return f"{pieces} {verb} within {_up(cloth.length, units)} of cloth, on {width} of its width{how}."
 
 
-def _copies(name: str, width: Fraction, height: Fraction, count: int, units: Units) -> str:
-    size = sides_in_words(width, height, units)
+def _size(piece: ClothPiece, units: Units) -> str:
+    return piece.size or sides_in_words(piece.rectangle.width, piece.rectangle.height, units)
+
+
+def _copies(name: str, size: str, count: int) -> str:
     return f"1 {name} of {size}" if count == 1 else f"{count} × {name} of {size}"
 
 
@@ -89,6 +95,14 @@ def _opened(cloth: OnCloth) -> str:
         names, verb = _named(cloth, cloth.opened)
         sentences.append(f"{names} {verb} cut beyond the fold, from the cloth opened out.")
     return " ".join(sentences)
+
+
+def _cut(cloth: OnCloth) -> str:
+    """How it is cut with a rotary cutter."""
+    if not cloth.way.edge_to_edge:
+        return ""
+    order = ", in the order of the numbers" if cloth.cuts else ""
+    return f"Every cut goes from edge to edge{order}."
 
 
 def _named(cloth: OnCloth, numbers: Sequence[int]) -> tuple[str, str]:

@@ -94,6 +94,7 @@ class Book:
     advice: tuple[str, ...]
     cautions: tuple[Caution, ...]
     made: str
+    costs: str
     needs: tuple[NeedGroup, ...]
     cuts: tuple[CutRow, ...]
     is_rounded: bool
@@ -144,6 +145,7 @@ def book_content(
         advice=tuple(words.text(check.otherwise) for check in sized.failed),
         cautions=cautions,
         made=_made(shopping),
+        costs=shopping.cost_says,
         needs=needs(sized, words, shopping),
         cuts=tuple(_cut_row(piece, words) for piece in sized.pieces),
         is_rounded=any(

@@ -5,14 +5,15 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
+from patterns.cutting.enough import rounded_up
 from patterns.cutting.left_over import Taken, left_over
 from patterns.cutting.listing import Line, ShoppingList
 from patterns.cutting.on_cloth import OnCloth
-from patterns.drafting.lengths import as_chosen
+from patterns.drafting.lengths import as_chosen, sides_words
 from patterns.drafting.sized import SizedPattern
 from patterns.drafting.units import Units
 from patterns.drawings.bought import bought_cloth
-from patterns.drawings.laid_cloth import LaidCloth, sides_words
+from patterns.drawings.laid_cloth import LaidCloth
 from patterns.drawings.layout import LEAST_LEFT, layout_svg
 from patterns.drawings.stretches import in_stretches
 
@@ -70,11 +71,11 @@ def _layout(line: Line, cloth: OnCloth, sized: SizedPattern, figures: Figures, p
         drawn += zip(parts, _captions(parts, each.count, len(bought), units), strict=True)
     setting, room = _setting([each for each, _ in drawn], paper)
     drawings = [LayoutDrawing(_figure(each, units, figures, room), caption) for each, caption in drawn]
-    says = [_drawn_words(cloth, bought[0].cloth, units)]
+    says = [_folded_words(cloth, units), _drawn_words(cloth, bought[0].cloth, units)]
     if len(bought) == 1:
         says.append(_left_words(bought[0].cloth, units))
     rows = tuple(tuple(drawings[at : at + ABREAST]) for at in range(0, len(drawings), ABREAST))
-    return CutLayout(line.material, line.amount, " ".join(says), setting, rows)
+    return CutLayout(line.material, line.amount, " ".join(filter(None, says)), setting, rows)
 
 
 def _setting(drawn: Sequence[LaidCloth], paper: Paper) -> tuple[str, Box]:
@@ -106,6 +107,14 @@ def _figure(cloth: LaidCloth, units: Units, figures: Figures, room: Box) -> Figu
     # What stands round the cloth takes height of its own: the room on the page has it beside this.
     svg = layout_svg(cloth, units, width=width, height=height, is_headed=False)
     return figures.add(svg, Box(room.width, 1000))
+
+
+def _folded_words(cloth: OnCloth, units: Units) -> str:
+    if not cloth.folded:
+        return ""
+    reach = as_chosen(rounded_up(cloth.folded, units.cutting_step), 1, units)
+    lay = f"Fold it along its length, selvedge on selvedge, and cut the first {reach} double"
+    return f"{lay}; open it out for what lies beyond." if cloth.opened else f"{lay}."
 
 
 def _drawn_words(cloth: OnCloth, drawn: LaidCloth, units: Units) -> str:

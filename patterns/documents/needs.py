@@ -61,8 +61,12 @@ def _need(material: SizedMaterial, sized: SizedPattern, words: Words, line: Line
         says=words.text(material.says),
         amount=told if line is None else line.amount,
         pieces=", ".join(_copies(piece) for piece in pieces),
-        reason=enough_words(pieces, words) if line is None else line.reason,
+        reason=enough_words(pieces, words) if line is None else _reason(line),
     )
+
+
+def _reason(line: Line) -> str:
+    return f"{line.reason} At the price given: {line.cost}.".strip() if line.cost else line.reason
 
 
 def _copies(piece: SizedPiece) -> str:

@@ -119,6 +119,17 @@ def written(value: Fraction | Decimal, power: int, units: Units) -> Written:
     return Written(f"≈ {text}" if was_rounded else text, was_rounded)
 
 
+def sides_words(width: Fraction | Decimal, height: Fraction | Decimal, units: Units) -> str:
+    """Return two lengths with one unit, for the person who cuts; ≈ before the first may stand for both.
+
+    >>> sides_words(21 * Units.INCHES.mm, 18 * Units.INCHES.mm, Units.INCHES)
+    '21 × 18 in'
+    """
+    first, second = (written(side, 1, units).text for side in (width, height))
+    number = first.rsplit(maxsplit=1)[0]
+    return f"{number} × {second.removeprefix('≈ ') if number.startswith('≈') else second}"
+
+
 @lru_cache(maxsize=1024)
 def as_chosen(value: Fraction | Decimal, power: int, units: Units) -> str:
     """Return a measure just as it was chosen, exact, with its unit: `4 5⁄16 in`."""

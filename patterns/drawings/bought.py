@@ -6,7 +6,8 @@ from fractions import Fraction
 
 from patterns.cutting.on_cloth import OnCloth
 from patterns.cutting.sheets import Placement
-from patterns.drafting.sized import SizedPattern
+from patterns.drafting.formulas.values import Measured
+from patterns.drafting.sized import SizedPattern, SizedPiece
 
 from .laid_cloth import Cut, EdgeKind, LaidCloth, LaidPiece
 
@@ -60,6 +61,7 @@ class _Drawn:
                 for cut in self.cloth.cuts
                 if cut.sheet is None or cut.sheet == number
             ],
+            self.cloth.folded,
         )
 
     def _pieces(self, places: Sequence[Placement]) -> list[LaidPiece]:
@@ -72,5 +74,11 @@ class _Drawn:
             corners = piece.corners if piece is not None and piece.outline else ()
             sides = (place.height, place.width) if place.turned else (place.width, place.height)
             width, height, x, y = (Fraction(value) for value in (*sides, place.x, place.y))
-            found.append(LaidPiece(asked.name, tint, width, height, x, y, place.turned, corners))
+            listed = None if piece is None else _sides(piece)
+            found.append(LaidPiece(asked.name, tint, width, height, x, y, place.turned, corners, listed))
         return found
+
+
+def _sides(piece: SizedPiece) -> tuple[Measured, Measured] | None:
+    width, height = piece.width.value, piece.height.value
+    return None if width is None or height is None else (width, height)

@@ -6,7 +6,7 @@ from fractions import Fraction
 from typing import Literal
 
 from patterns.drafting.formulas.values import Measured
-from patterns.drafting.lengths import written
+from patterns.drafting.lengths import sides_words, written
 from patterns.drafting.outlines import Corner, rectangle
 from patterns.drafting.recipe import Tint
 from patterns.drafting.units import Units
@@ -21,8 +21,10 @@ EdgeKind = Literal["selvedge", "fold", "cut edge"]
 class LaidPiece:
     """One copy of a piece on the cloth.
 
-    width, height: as it is cut, its top edge up, mm. x, y: of its upper left corner as it lies, mm from that
-    of the cloth. turned: by a quarter to the right. corners: of its outline upright; none for a rectangle.
+    width, height: as it is laid, its top edge up, mm: in whole cutting steps. x, y: of its upper left corner
+    as it lies, mm from that of the cloth. turned: by a quarter to the right. corners: of its outline upright;
+    none for a rectangle.
+    listed: its sides as the cutting list has them; None where they are as it is laid.
     """
 
     name: str
@@ -33,6 +35,7 @@ class LaidPiece:
     y: Fraction
     turned: bool = False
     corners: tuple[Corner, ...] = ()
+    listed: tuple[Measured, Measured] | None = None
 
     @property
     def sides(self) -> tuple[Fraction, Fraction]:
@@ -41,10 +44,11 @@ class LaidPiece:
         return sides[::-1] if self.turned else sides
 
     def size_words(self, units: Units) -> str:
-        """Its cut size: `14 × 17 in`; of a circle, how far it is across."""
+        """Its cut size, in the words of the cutting list: `14 × 17 in`; of a circle, how far it is across."""
+        width, height = self.listed or (self.width, self.height)
         if len(self.corners) == 4 and all(corner.arc for corner in self.corners):
-            return f"{written(self.width, 1, units).text} across"
-        return sides_words(self.width, self.height, units)
+            return f"{written(width, 1, units).text} across"
+        return sides_words(width, height, units)
 
     def outline(self, placing: Placing) -> Outline:
         corners = [
@@ -75,7 +79,8 @@ class LaidCloth:
     """A piece of cloth: mm across, and along it, which is the way of the selvedge.
 
     left, right: what its long edges are. cuts: in the order in which they are made; none where they are not
-    planned.
+    planned. folded: how far along it lies double while it is cut, its fold in the middle; None where it does
+    not.
     """
 
     name: str
@@ -85,20 +90,10 @@ class LaidCloth:
     left: EdgeKind = "cut edge"
     right: EdgeKind = "cut edge"
     cuts: Sequence[Cut] = ()
+    folded: Fraction | None = None
 
     @property
     def edges(self) -> tuple[tuple[str, EdgeKind], ...]:
         """The edges that have a name: the side, and what it is there."""
         sides: tuple[tuple[str, EdgeKind], ...] = (("left", self.left), ("right", self.right))
         return tuple((side, kind) for side, kind in sides if kind != "cut edge")
-
-
-def sides_words(width: Measured, height: Measured, units: Units) -> str:
-    """Return two lengths with one unit, for the person who cuts; ≈ before the first may stand for both.
-
-    >>> sides_words(21 * Units.INCHES.mm, 18 * Units.INCHES.mm, Units.INCHES)
-    '21 × 18 in'
-    """
-    first, second = (written(side, 1, units).text for side in (width, height))
-    number = first.rsplit(maxsplit=1)[0]
-    return f"{number} × {second.removeprefix('≈ ') if number.startswith('≈') else second}"

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from patterns.cutting.left_over import Taken, left_over
+from patterns.drafting.lengths import sides_words
 from patterns.drafting.units import Units
 
 from . import tokens, words
@@ -13,7 +14,7 @@ from .errors import DrawingError
 from .fills import Fabric, fill, ground_of
 from .geometry import Box, Point, Spot, around
 from .labels import Block, Placed, TextLine, Turned, wrapped
-from .laid_cloth import EdgeKind, LaidCloth, sides_words
+from .laid_cloth import EdgeKind, LaidCloth
 from .layout_cuts import Badge, badges, cuts_told
 from .layout_labels import NAME, Label, Numbered, label_of, words_of
 from .lines import Line, along, dot, line
@@ -38,6 +39,7 @@ SELVEDGE = 600
 # mm of cloth: what is smaller is no scrap that anybody keeps.
 LEAST_LEFT = 25
 GRAIN = "← lengthwise grain →"
+FOLDED = "The line of dashes and dots is the fold: what lies on both sides of it is cut at once."
 
 
 def layout_svg(
@@ -178,6 +180,7 @@ class _Drawing:
     def _note(self) -> Placed | None:
         """What stands under the cloth: the key of the numbers, and what found no room on it."""
         texts = self.numbered.key(self.labels)
+        texts += [FOLDED] if self.cloth.folded else []
         if self.left and self.left_label is None:
             texts.append(f"Largest piece left over: {self.left_words}")
         if len(self.names) < max(len(self.cloth.edges), 1):
@@ -205,7 +208,7 @@ class _Drawing:
         for piece, outline in zip(self.cloth.pieces, self.outlines, strict=True):
             parts += fill(Fabric(piece.tint), outline.spots, outline.path)
             parts.append(along(Line.EDGE, outline.path))
-        parts += self._edges()
+        parts += [*self._fold(), *self._edges()]
         for badge in self.badges:
             parts += badge.drawn()
         parts += [line(Line.LEADER, *led.leader) for led in self.led]
@@ -214,6 +217,8 @@ class _Drawing:
             if label.placed is not None:
                 ground = ground_of(Fabric(piece.tint))
                 parts += [plate(label.placed.box, ground), *label.placed.drawn()]
+        if self.left_label and self.cloth.folded:
+            parts.append(plate(self.left_label.box, tokens.PAPER))
         for placed in (self.heading, self.left_label, self.note, *(led.label for led in self.led)):
             parts += placed.drawn() if placed else []
         for name in self.names:
@@ -255,6 +260,12 @@ class _Drawing:
             if kind == "selvedge":
                 yield line(Line.EDGE, *(Spot(end.x + out, end.y) for end in ends))
 
+    def _fold(self) -> Iterator[str]:
+        if self.cloth.folded:
+            middle = self.cloth.width / 2
+            ends = (Point(middle, Fraction(0)), Point(middle, -self.cloth.folded))
+            yield line(Line.FOLD, *(self.placing.spot(end) for end in ends))
+
     def _title(self) -> str:
         count = len(self.cloth.pieces)
         pieces = "nothing is cut from it" if not count else "1 piece" if count == 1 else f"{count} pieces"
@@ -273,6 +284,9 @@ class _Drawing:
             f"{words.cutting(self.cloth.length, self.units)} along.",
             self._edges_told(),
         ]
+        if self.cloth.folded:
+            reach = words.cutting(self.cloth.folded, self.units)
+            texts.append(f"It lies folded along its middle, for {reach} from the top.")
         texts += [f"On it lie: {told}."] if told else []
         texts += [f"Largest piece left over: {self.left_words}."] if self.left else []
         return " ".join([*texts, *cuts_told(self.cloth.cuts, self.units)])

@@ -30,7 +30,8 @@ def _stretch(cloth: LaidCloth, start: Fraction, end: Fraction, name: str, units:
     if start:
         name += f", from {as_chosen(start, 1, units)} on"
     pieces = [replace(each, y=each.y - start) for each in cloth.pieces if start <= each.y < end]
-    return replace(cloth, name=name, length=end - start, pieces=pieces)
+    folded = None if cloth.folded is None or cloth.folded <= start else min(cloth.folded, end) - start
+    return replace(cloth, name=name, length=end - start, pieces=pieces, folded=folded)
 
 
 def _ends(cloth: LaidCloth, most: Fraction) -> Sequence[Fraction]:

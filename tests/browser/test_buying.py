@@ -65,6 +65,13 @@ def test_chosen_live_and_carried_to_the_order(page: Page, address: str, viewport
     expect(bought).to_contain_text("2 of them, laid together")
     expect(bought).to_contain_text("2 × fat quarter")
 
+    page.get_by_text("More about your cloth").click()
+    assert_well(page)
+    page.get_by_label("Price of the cloth").fill("3.50")
+    page.get_by_label("Price of the cloth").blur()
+    expect(bought).to_contain_text("At the prices given: £14.00, which is £7.00 for each of the 2.")
+    page.get_by_label("Cut from edge to edge").check()
+    expect(bought).to_contain_text("Every cut goes from edge to edge")
     page.get_by_label("The cloth shrinks").fill("ninety")
     page.get_by_label("The cloth shrinks").blur()
     expect(page.locator("#buying-ask")).to_contain_text("Mend the shrinkage first.")
@@ -88,7 +95,9 @@ def test_chosen_live_and_carried_to_the_order(page: Page, address: str, viewport
     page.get_by_role("link", name="Back to the pattern").click()
     expect(page.get_by_label("How many to make")).to_have_value("2")
     page.get_by_role("link", name="Get this size").click()
-    expect(page.locator("main")).to_contain_text("Fat quarter; 2 to make")
+    expect(page.locator("main")).to_contain_text(
+        "Fat quarter; cut from edge to edge; cloth at £3.50 a piece; 2 to make"
+    )
     # A search that a new choice makes idle is ended, which htmx tells the console.
     assert [line for line in complaints if not line.startswith(("htmx:sendAbort", "htmx:afterRequest"))] == []
 
@@ -104,6 +113,7 @@ def test_whole_without_script(browser: Browser, address: str, viewport: Any) -> 
     context = browser.new_context(java_script_enabled=False, viewport=viewport)
     page = context.new_page()
     page.goto(f"{address}?units=cm")
+    page.get_by_text("More about your cloth").click()
     page.get_by_label("The cloth shrinks").fill("5")
     page.get_by_role("button", name="Show what to buy").click()
     expect(page.locator("#buying-answer")).to_contain_text("it shrinks 5 % along the cloth and 5 % across it")

@@ -71,7 +71,7 @@ def test_it_follows_the_size_that_is_chosen(opened):
     opened.locator("#id_width").press("Tab")
     expect(opened.locator("#own-cloth-size")).to_have_value(re.compile("width=7&"))
     send(opened)
-    expect(opened).to_have_url(re.compile("width=7&.*#size-side"))
+    expect(opened).to_have_url(re.compile("width=7&.*#size-sight"))
     assert opened.locator("#size-side .drawing").first.evaluate(LOADED) == 600
     width, scale = tile(opened)
     assert width == "114.3"

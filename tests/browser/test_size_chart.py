@@ -49,7 +49,7 @@ def test_a_choice_changes_the_chart_and_the_address(opened):
 def test_a_size_leads_to_the_pattern_at_that_size(opened):
     opened.get_by_role("link", name="For a wash kit").click()
     expect(opened.locator("#id_width")).to_have_value("10")
-    opened.get_by_role("link", name="Size chart").click()
+    opened.get_by_role("link", name="Size chart", exact=True).click()
     expect(opened.get_by_role("link", name="For a wash kit")).to_be_visible()
 
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from datetime import date, timedelta
+from fractions import Fraction
 from typing import Any
 
 import pytest
@@ -10,10 +11,15 @@ from django.urls import reverse
 from django.utils import timezone
 
 from orders import pricing
+from orders.cloth import kept_layouts
 from orders.keys import new_key
 from orders.models import LocalCharge, Order, Payment, TaxRate
 from orders.providers.interface import ProviderError
 from orders.providers.local import LocalProvider
+from patterns.cutting.listing_json import from_json as read_list
+from patterns.cutting.wish import Wish, from_json
+from patterns.documents.book_content import book_content
+from patterns.documents.paper import PAPERS
 from patterns.models import Offer, Pattern
 from studio.models import Shop
 from tests.orders.conftest import LICENCE, sell, text_of, words_of
@@ -93,6 +99,26 @@ def test_payment_in_the_demonstration_opens_the_files(client: Client, shop: Shop
     assert order_page not in text_of(stranger)
     client.post(pay, {"end": "decline"})
     assert Order.objects.get().is_paid
+
+
+def test_what_was_said_of_the_cloth_is_kept_with_the_line(client: Client, shop: Shop) -> None:
+    """From the address through the basket to the layouts and the costs in the book."""
+    said = "&cloth-price=12.50&print-repeat=4&folded=yes&edge-to-edge=yes&make=2"
+    add(client, size=SIZE + said)
+    assert "Print repeat 4 in" in words_of(client.get(BASKET))
+    client.post(CHECK, carried(fill(client)))
+    line = Order.objects.get().lines.get()
+    assert from_json(line.wish) == Wish(
+        count=2, price_minor=1250, repeat=Fraction(508, 5), folded=True, edge_to_edge=True
+    )
+    kept = read_list(kept_layouts(line))
+    assert {each.cloth.way.repeat for each in kept.lines if each.cloth} == {Fraction(508, 5)}
+    assert kept.cost_says.startswith("At the prices given: £")
+    book = book_content(line.sized_pattern, PAPERS["a4"], kept)
+    assert book.costs == kept.cost_says
+    assert book.layouts[0].says.startswith(
+        "Fold it along its length, selvedge on selvedge, and cut the first"
+    )
 
 
 def test_return_page_grants_nothing(client: Client, shop: Shop) -> None:

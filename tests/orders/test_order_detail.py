@@ -11,6 +11,7 @@ from orders.issuing import issue
 from orders.models import IssuedDocument
 from orders.placing import Placed
 from patterns import starters
+from patterns.cutting.wish import Wish, to_json
 from studio.models import Shop
 from tests.orders.conftest import pass_of, text_of, words_of
 
@@ -50,6 +51,28 @@ def test_pages_and_size_once_they_are_known(client: Client, make_order: Maker, b
     assert "PDF, 1 page, " in page
     assert "1 of 2 files made." in page
     assert page.count("PDF, being made") == 1
+
+
+def test_what_to_buy_stands_there_once_it_is_worked_out(
+    client: Client, make_order: Maker, blank_book: list[Any]
+) -> None:
+    """With the page, and with the part that asks how far the files are."""
+    placed = make_order()
+    waits = "It is worked out together with the files, and stands here then."
+    part = reverse("orders:order-files", args=[placed.token, 1])
+    htmx = {"HX-Request": "true"}
+    assert waits in words_of(client.get(address(placed.token)))
+    assert "order-buying" not in text_of(client.get(part, headers=htmx))
+    line = placed.order.lines.get()
+    line.wish = to_json(Wish(count=2, price_minor=1250))
+    line.save()
+    issue(IssuedDocument.objects.get(line__order=placed.order, paper="a4"))
+    for response in (client.get(address(placed.token)), client.get(part, headers=htmx)):
+        text = words_of(response)
+        assert waits not in text
+        assert "For 2 of them, cut together. Cloth 1⁄2 yd, 44 in wide, £6.25" in text
+        assert "At the prices given: £6.25, which is £3.13 for each of the 2." in text
+    assert 'id="order-buying-1" hx-swap-oob="true"' in text_of(response)
 
 
 def test_time_is_the_shops(client: Client, make_order: Maker) -> None:

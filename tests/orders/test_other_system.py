@@ -125,7 +125,7 @@ def test_form_sent_again_still_finds_its_order(make_order: Maker) -> None:
 
 def test_cloth_that_is_not_usual_in_the_other_units_gives_way_to_the_usual(pattern: Any) -> None:
     revision = pattern.revisions.get()
-    wish = Wish(form="fat quarter", shrinkage=Fraction(3), count=2)
+    wish = Wish(form="fat quarter", shrinkage=Fraction(3), count=2, price_minor=350, folded=True)
     placed = place_order(
         revision,
         sized_as(revision),
@@ -139,7 +139,7 @@ def test_cloth_that_is_not_usual_in_the_other_units_gives_way_to_the_usual(patte
     kept = keep_in_other_system(the_line(placed))
     assert kept.wish is not None
     other = from_json(kept.wish)
-    assert (other.shrinkage, other.count) == (3, 2)
+    assert (other.shrinkage, other.count, other.price_minor, other.folded) == (3, 2, None, True)
 
 
 def test_page_shows_both_and_keeps_nothing(client: Client, make_order: Maker) -> None:

@@ -39,7 +39,7 @@ def block(html):
 
 
 def public_pages(slug):
-    names = ("pattern-detail", "pattern-sizes", "pattern-holding", "pattern-from-cloth")
+    names = ("pattern-detail", "pattern-sizes")
     own = [reverse(f"patterns:{name}", args=[slug]) for name in names]
     return [reverse("patterns:pattern-list"), *own, reverse("orders:links-again")]
 

@@ -59,7 +59,7 @@ def files(settings):
 def test_cloth_is_drawn_at_its_true_scale(client, basket):
     response = send_exterior(client, basket, strip="4 1/2")
     assert response.status_code == 303
-    assert response.headers["Location"].endswith("#size-side")
+    assert response.headers["Location"].endswith("#size-sight")
     assert "width=9&" in response.headers["Location"]
     html = page(client, basket)
     # A picture of 4 1/2 in, 600 × 400 pixels, is a tile of 114.3 × 76.2 mm.

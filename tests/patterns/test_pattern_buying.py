@@ -1,7 +1,7 @@
 import json
 import re
 from html import unescape
-from urllib.parse import urlencode
+from urllib.parse import parse_qsl, urlencode
 
 import pytest
 from django.core.cache import caches
@@ -25,6 +25,10 @@ HTMX = {"HX-Request": "true"}
 CHOSEN = {**HTMX, "HX-Trigger": "buying-fields"}
 TOTES = {"units": "in", "make": "5"}
 OPEN = {**TOTES, "look": "for-cloth"}
+WISHED = {
+    **{"cloth-price": "12.00", "print-repeat": "6", "repeat-on": "exterior-fabric"},
+    **{"folded": "yes", "edge-to-edge": "yes", "make": "2"},
+}
 
 
 def words(html):
@@ -94,7 +98,7 @@ def test_other_cloth_swaps_the_list_the_address_and_the_links(get):
     response, part = get({"units": "in", "cloth": "fat-quarter"}, CHOSEN)
     assert part.strip().startswith('<div id="buying-answer">')
     assert response["HX-Replace-Url"] == "/patterns/fold-flat-basket/?units=in&cloth=fat-quarter"
-    assert 'id="size-order" hx-swap-oob="true"' in part
+    assert 'id="size-side" hx-swap-oob="true"' in part
     assert "cloth=fat-quarter" in re.search(r'href="(/patterns/[^"]*/order/[^"]*)"', part)[1]
 
 
@@ -110,6 +114,11 @@ def test_other_cloth_swaps_the_list_the_address_and_the_links(get):
         ("shrinks", "51", "“51” is more than cloth shrinks. Write 0 to 50."),
         ("make", "2.5", "“2.5” cannot be made at once. Write a whole number from 1 to 100."),
         ("make", "101", "Write a whole number from 1 to 100."),
+        ("cloth-price", "dear", "“dear” is not an amount. Write it like 6.50."),
+        ("roll-price", "1.234", "“1.234” has too many decimals"),
+        ("print-repeat", "0", "“0” is no repeat of a print. Write a length above 0, up to 80 in."),
+        ("repeat-on", "felt", "“felt” is none of its fabrics. Choose exterior fabric or lining fabric."),
+        ("folded", "twice", "“twice” is no tick. Write yes, or leave it out."),
     ],
 )
 def test_mistake_is_at_its_box_and_nothing_is_lost(get, key, typed, says):
@@ -121,16 +130,40 @@ def test_mistake_is_at_its_box_and_nothing_is_lost(get, key, typed, says):
     assert "There is a problem" in text
     assert "Drawn at width 8 in" in text
     assert f'href="#id_{key}"' in html
-    if key not in ("cloth", "interfacing-roll"):
+    assert ('<details class="buying-more" id="buying-more" open>' in html) == (key not in ("cloth", "make"))
+    if key not in ("cloth", "interfacing-roll", "repeat-on", "folded"):
         assert f'value="{typed}"' in html
     assert "Get this size" not in text
     _, part = get(asked, CHOSEN)
     assert f'id="id_{key}-error" hx-swap-oob="true">Mend this: ' in part
 
 
-def test_whole_piece_with_a_width(get):
-    query = {"units": "in", "cloth": "fat-quarter", "cloth-measured": "20"}
-    assert "A fat quarter has a width of its own." in words(get(query, name="patterns:pattern-detail")[1])
+def test_whole_piece_with_a_width_or_folded(get):
+    query = {"units": "in", "cloth": "fat-quarter", "cloth-measured": "20", "folded": "yes"}
+    text = words(get(query, name="patterns:pattern-detail")[1])
+    assert "A fat quarter has a width of its own." in text
+    assert "A fat quarter is laid open." in text
+
+
+def test_more_about_the_cloth_is_laid_so_and_costed(get):
+    """Half a yard of each fabric, at 12.00 a yard, for two baskets."""
+    html = get({**WISHED, "units": "in"})[1]
+    text = words(html)
+    assert "At the prices given: £12.00, which is £6.00 for each of the 2." in text
+    assert "begin at the same place in the repeat" in text
+    assert "Every cut goes from edge to edge" in text
+    assert "cut double, the cloth folded along its length" in text
+    page = get({**WISHED, "units": "in", "width": "8"}, name="patterns:pattern-detail")[1]
+    order = unescape(re.search(r'href="([^"]*/order/[^"]*)"', page)[1])
+    assert dict(parse_qsl(order.partition("?")[2])).items() >= WISHED.items()
+    assert 'id="id_folded" name="folded" value="yes" form="measure-form" checked' in page
+
+
+def test_other_units_keep_what_holds_in_them(get):
+    page = get({**WISHED, "units": "in"}, name="patterns:pattern-detail")[1]
+    other = dict(parse_qsl(unescape(re.search(r'href="\?([^"]*)">Use centimetres', page)[1])))
+    assert (other["folded"], other["edge-to-edge"], other["make"]) == ("yes", "yes", "2")
+    assert not {"cloth-price", "print-repeat"} & set(other)
 
 
 def test_cloth_that_is_too_small(get):

@@ -1,3 +1,4 @@
+import json
 import os
 import re
 import subprocess
@@ -34,27 +35,31 @@ def links(html, text):
     """The addresses of the links with such words."""
     return [
         unescape(address)
-        for address, inner in re.findall(r'<a href="([^"]*)"[^>]*>(.*?)</a>', html, re.DOTALL)
+        for address, inner in re.findall(r'<a [^>]*?href="([^"]*)"[^>]*>(.*?)</a>', html, re.DOTALL)
         if text in words(inner)
     ]
 
 
 @pytest.fixture
 def address(basket):
-    return reverse("patterns:pattern-holding", args=[basket.slug])
+    return reverse("patterns:pattern-way", args=[basket.slug, "contents"])
 
 
 @pytest.fixture
-def get(client, address):
-    def get(query=SHEETS, headers=None):
+def get(client, address, basket):
+    """Ask for the part of the page where contents are written; with no headers, for the whole page."""
+
+    def get(query=SHEETS, headers=HTMX):
         query = query if isinstance(query, str) else urlencode(query)
-        response = client.get(f"{address}?{query}", headers=headers or {})
+        path = address if headers else basket.get_absolute_url()
+        by = "" if headers else "&by=contents"
+        response = client.get(f"{path}?{query}{by}", headers=headers)
         return response, response.content.decode()
 
     return get
 
 
-def test_page_shows_the_sizes_best_first(get):
+def test_shows_the_sizes_best_first(get):
     response, html = get()
     text = words(html)
     assert response.status_code == 200
@@ -67,31 +72,41 @@ def test_page_shows_the_sizes_best_first(get):
 
 def test_a_bucket_is_asked_too(client, basket):
     publish(basket, text_of("round-bucket"))
-    address = reverse("patterns:pattern-holding", args=[basket.slug])
+    address = reverse("patterns:pattern-way", args=[basket.slug, "contents"])
     size = {"diameter": "20", "height": "23"}
-    html = client.get(f"{address}?{urlencode({**SHEETS, **size})}").content.decode()
+    html = client.get(f"{address}?{urlencode({**SHEETS, **size})}", headers=HTMX).content.decode()
     text = words(html)
     assert "Left over: width ≈ 0.5 cm or depth ≈ 1.3 cm. Fabric to cut: ≈ 3052 cm²." in text
     assert "inside: 1 across, 12 deep, 1 high" in html
     assert "of them go in. Left over: width" in text
     tiny = {**SHEETS, **size, WIDTH: "0.001", DEPTH: "0.001"}
-    html = client.get(f"{address}?{urlencode(tiny)}").content.decode()
+    html = client.get(f"{address}?{urlencode(tiny)}", headers=HTMX).content.decode()
     assert "Things so small are not counted on a round floor" in words(html)
 
 
-def test_link_opens_the_pattern_at_the_size(client, get, basket):
-    _, html = get({**SHEETS, "interfacing": "heavy", "seam-allowance": "1.5"})
-    (link,) = links(html, "Open the pattern at 15 × 21 × 5 cm")
-    assert link.startswith(basket.get_absolute_url())
-    page = words(client.get(link).content.decode())
+def test_link_puts_the_size_into_the_page_and_keeps_the_search(client, get, basket):
+    _, html = get({**SHEETS, "interfacing": "heavy", "seam-allowance": "1.5", "cloth-width": "60"})
+    (link,) = links(html, "Take 15 × 21 × 5 cm")
+    boxes = json.loads(unescape(re.search(r'data-typed="([^"]*)"', html)[1]))
+    assert boxes == {
+        **{"width": "15", "height": "21", "depth": "5", "seam-allowance": "1.5", "interfacing": "heavy"},
+        **{"exterior-print": "no-direction", "lining-print": "no-direction"},
+    }
+    html = client.get(f"{basket.get_absolute_url()}{link}").content.decode()
+    page = words(html)
     assert "Drawn at width 15 cm, height 21 cm, depth 5 cm, seam allowance 1.5 cm." in page
     assert "Heavy interfacing panel" in page
     assert "Left out" not in page
+    assert "What holds 12 things of 14.8 × 21 × 0.4 cm" in page
+    assert '<input type="hidden" name="cloth-width" value="60">' in html
+    order = re.search(r'href="([^"]*/order/[^"]*)"', html)[1]
+    assert "thing" not in order
+    assert "by=" not in order
 
 
 def test_at_most_five_sizes(get):
     _, html = get({**SHEETS, WIDTH: "3", HEIGHT: "4", DEPTH: "2", COUNT: "24", TURN: "any"})
-    assert html.count('role="img"') == 5
+    assert html.count('role="img"') == 6
 
 
 def test_options_and_making_measures_come_along_and_count(get):
@@ -101,9 +116,6 @@ def test_options_and_making_measures_come_along_and_count(get):
     assert "seam allowance 2 cm." in words(html)
     # Two halves of 24 × 27.5 cm, and a panel of 24 × 51 cm.
     assert "Fabric to cut: 2544 cm²." in words(html)
-    assert '<input type="hidden" name="exterior-print" value="one-way">' in html
-    assert 'name="width"' not in html
-    assert "What your size holds" not in words(html)
 
 
 class TestTheSizeSomebodyCameFrom:
@@ -113,7 +125,6 @@ class TestTheSizeSomebodyCameFrom:
         text = words(html)
         assert "What your size holds, 23 × 15 × 12 cm 30 of them go in. Left over: width 2 cm, height" in text
         assert "Fold-flat basket, 30 things inside: 1 across, 30 deep, 1 high" in html
-        assert '<input type="hidden" name="width" value="23">' in html
 
     def test_does_not_move_the_sizes_that_are_found(self, get):
         found = [
@@ -130,9 +141,11 @@ class TestTheSizeSomebodyCameFrom:
         text = words(get({**SHEETS, "height": "5", "depth": "20"})[1])
         assert "That size cannot be sewn, so nothing goes in. It fails this: The triangle leaves room" in text
 
-    def test_that_cannot_be_read_is_not_spoken_of(self, get):
-        assert "What your size holds" not in words(get({**SHEETS, "width": "wide"})[1])
-        assert "What your size holds" not in words(get({**SHEETS, "width": "900"})[1])
+    def test_that_cannot_be_read_is_mended_first(self, get):
+        for width in ("wide", "900"):
+            text = words(get({**SHEETS, "width": width})[1])
+            assert "Not yet: Mend the width first." in text
+            assert "What holds" not in text
 
 
 def test_nothing_is_asked_at_first_and_nothing_is_wrong(get):
@@ -145,18 +158,26 @@ def test_nothing_is_asked_at_first_and_nothing_is_wrong(get):
     assert re.search(r'value="upright" checked', html)
 
 
-def test_pattern_page_leads_here_with_its_options(client, basket):
+def test_button_without_a_thing_says_what_is_missing(get):
+    text = words(get({"look": "for-size"})[1])
+    assert "Width of one: There is no length here." in text
+
+
+def test_page_leads_here_with_its_options(client, basket):
     page = client.get(f"{basket.get_absolute_url()}?units=cm&interfacing=none").content.decode()
-    (link,) = links(page, "Find the size from what goes in")
+    (link,) = links(page, "From what goes in")
     text = words(client.get(link).content.decode())
     assert "In centimetres" in text
     assert "Counted with interfacing none," in text
 
 
-def test_swap_of_the_pattern_page_brings_the_link_up_to_date(client, basket):
-    part = client.get(f"{basket.get_absolute_url()}?interfacing=none", headers=HTMX).content.decode()
-    assert '<p class="hint" id="holding-link" hx-swap-oob="true">' in part
-    assert "interfacing=none" in links(part, "Find the size from what goes in")[0]
+@pytest.mark.parametrize(
+    ("path", "by"), [("by/contents", "contents"), ("what-goes-in", "contents"), ("from-cloth", "cloth")]
+)
+def test_by_itself_it_leads_to_the_page(client, basket, path, by):
+    response = client.get(f"{basket.get_absolute_url()}{path}/?units=cm&by=chart&thing-count=2")
+    assert response.status_code == 303
+    assert response["Location"] == f"{basket.get_absolute_url()}?units=cm&by={by}&thing-count=2"
 
 
 class TestPresets:
@@ -203,9 +224,9 @@ BAD = [
 
 
 @pytest.mark.parametrize(("key", "typed", "says"), BAD)
-@pytest.mark.parametrize("headers", [{}, HTMX], ids=["page", "part"])
+@pytest.mark.parametrize("headers", [None, HTMX], ids=["page", "part"])
 def test_bad_input_is_answered_at_the_field(get, key, typed, says, headers):
-    response, html = get({**SHEETS, key: typed}, headers)
+    response, html = get({**SHEETS, key: typed, "look": "for-size"}, headers)
     assert response.status_code == 200
     error = re.search(rf'id="id_{key}-error">(.*?)</p>', html)[1]
     assert error.startswith("Mend this: ")
@@ -219,7 +240,7 @@ def test_bad_input_is_answered_at_the_field(get, key, typed, says, headers):
 
 
 def test_title_says_that_there_is_a_mistake(get):
-    assert "<title>Error: Fold-flat basket, from what goes in" in get({**SHEETS, WIDTH: "x"})[1]
+    assert "<title>Error: Fold-flat basket" in get({**SHEETS, WIDTH: "x"}, None)[1]
 
 
 def test_given_twice(get):
@@ -234,35 +255,42 @@ def test_nothing_holds_them(get):
 
 def test_part_is_what_htmx_swaps(get):
     response, part = get(SHEETS, HTMX)
-    assert part.strip().startswith('<div id="holding">')
+    assert part.strip().startswith('<div class="size-way" id="size-way">')
     assert "<html" not in part
-    news = re.search(r'<p id="holding-news" hx-swap-oob="innerHTML">(.*?)</p>', part)[1]
+    news = re.search(r'<p id="way-news" hx-swap-oob="innerHTML">(.*?)</p>', part)[1]
     assert news == "2 sizes hold 12 things of 14.8 × 21 × 0.4 cm. Least fabric: 15 × 21 × 5 cm."
     assert {"HX-Request", "HX-Boosted", "HX-History-Restore-Request"} <= set(response["Vary"].split(", "))
-    page = get()[1]
-    assert '<p class="visually-hidden" role="status" id="holding-news"></p>' in page
-    assert words(part).removesuffix(news).strip() in words(page)
+    assert response["HX-Push-Url"].endswith("&by=contents")
+    page = get(SHEETS, None)[1]
+    assert '<p class="visually-hidden" role="status" id="way-news"></p>' in page
+    assert words(part.partition('<p id="way-news"')[0]) in words(page)
 
 
 @pytest.mark.parametrize("header", ["HX-Boosted", "HX-History-Restore-Request"])
 def test_whole_page_where_htmx_wants_one(get, header):
-    assert "<html" in get(SHEETS, {**HTMX, header: "true"})[1]
+    response, _ = get(SHEETS, {**HTMX, header: "true"})
+    assert (response.status_code, response["Location"].partition("?")[0]) == (
+        303,
+        "/patterns/fold-flat-basket/",
+    )
 
 
 def test_one_search_at_a_time_for_a_visitor(get, rf):
     with one_at_a_time(rf.get("/")):
-        response, html = get()
+        response, html = get(SHEETS, None)
         assert response.status_code == 429
         assert "Wait: a search of yours is still running." in words(html)
         assert 'value="14.8"' in html
         assert "What holds" not in html
-        assert get(SHEETS, HTMX)[0].status_code == 200
-    assert get()[0].status_code == 200
+        response, part = get()
+        assert response.status_code == 200
+        assert "A search of yours is still running." in part
+    assert "What holds" in words(get()[1])
 
 
 def test_another_visitor_need_not_wait(get, rf):
     with one_at_a_time(rf.get("/", REMOTE_ADDR="203.0.113.9")):
-        assert get()[0].status_code == 200
+        assert "What holds" in words(get()[1])
 
 
 def test_another_process_has_the_visitor_wait_as_well(rf):
@@ -309,8 +337,10 @@ def test_a_search_that_fails_leaves_no_one_waiting(rf):
 
 def test_a_pattern_that_does_not_say_what_it_holds(client, make_pattern):
     pattern = make_pattern()
-    assert client.get(reverse("patterns:pattern-holding", args=[pattern.slug])).status_code == 404
-    assert "from what goes in" not in client.get(pattern.get_absolute_url()).content.decode()
+    assert client.get(reverse("patterns:pattern-way", args=[pattern.slug, "contents"])).status_code == 404
+    page = client.get(f"{pattern.get_absolute_url()}?by=contents").content.decode()
+    assert "From what goes in" not in page
+    assert 'id="way-measures"' in page
 
 
 def test_too_many_sizes_to_look_through_are_told(client, make_pattern):
@@ -320,21 +350,23 @@ def test_too_many_sizes_to_look_through_are_told(client, make_pattern):
         1,
     )
     pattern = make_pattern(text=fine)
-    address = reverse("patterns:pattern-holding", args=[pattern.slug])
-    text = words(client.get(f"{address}?{urlencode({**SHEETS, 'units': 'in'})}").content.decode())
+    address = reverse("patterns:pattern-way", args=[pattern.slug, "contents"])
+    query = urlencode({**SHEETS, "units": "in"})
+    text = words(client.get(f"{address}?{query}", headers=HTMX).content.decode())
     assert "The width has too many steps to look through: 17,000." in text
 
 
 def test_unlisted_pattern_is_404_for_a_stranger(client, make_pattern, owner):
     pattern = make_pattern("secret", text_of("zip-pouch"), is_listed=False)
-    address = reverse("patterns:pattern-holding", args=[pattern.slug])
-    assert client.get(address).status_code == 404
+    address = reverse("patterns:pattern-way", args=[pattern.slug, "contents"])
+    assert client.get(address, headers=HTMX).status_code == 404
     client.force_login(owner)
-    assert client.get(address).status_code == 200
+    assert client.get(address, headers=HTMX).status_code == 200
 
 
-def test_unknown_slug_is_404(client, db):
-    assert client.get(reverse("patterns:pattern-holding", args=["no-such-bag"])).status_code == 404
+@pytest.mark.parametrize("args", [("no-such-bag", "contents"), ("fold-flat-basket", "colour")])
+def test_unknown_pattern_or_way_is_404(client, basket, args):
+    assert client.get(reverse("patterns:pattern-way", args=args), headers=HTMX).status_code == 404
 
 
 def test_wrong_method(client, address):

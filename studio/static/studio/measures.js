@@ -69,6 +69,19 @@
 
   const sliderOf = (box) => document.getElementById(`${box.id}-slider`);
 
+  /* The links of the ways lead to what is written now, and the one whose panel stands here is marked. */
+  const followWays = (form) => {
+    const by = form.elements.by?.value ?? "measures";
+    for (const link of document.querySelectorAll("#size-ways a")) {
+      const typed = new URLSearchParams(new FormData(form));
+      typed.delete("by");
+      if (link.dataset.by !== "measures") typed.set("by", link.dataset.by);
+      link.search = typed;
+      if (link.dataset.by === by) link.setAttribute("aria-current", "true");
+      else link.removeAttribute("aria-current");
+    }
+  };
+
   const start = () => {
     const form = document.getElementById("measure-form");
     if (!form || !window.htmx) return;
@@ -80,15 +93,28 @@
       "input",
       ({ target }) => {
         if (target.type === "range") followSlider(target);
-        else if (target.type === "text") followBox(sliderOf(target));
+        else if (sliderOf(target)) followBox(sliderOf(target));
       },
       true,
     );
 
-    /* Enter shows the size as leaving the box does. */
+    /* What is written to look for a size changes none: only the button there is waited for. */
+    form.addEventListener(
+      "change",
+      (event) => {
+        if (event.target.closest("#size-way")) event.stopPropagation();
+      },
+      true,
+    );
+
+    /* Enter in a box shows the size as leaving it does; where a size is looked for, it looks. */
     form.addEventListener("submit", (event) => {
       event.preventDefault();
-      form.dispatchEvent(new Event("change", { bubbles: true }));
+      const box = document.activeElement;
+      const from = form.contains(box) && box.matches("input") ? box : event.submitter;
+      const look = from?.closest("#size-way") && document.getElementById("way-look");
+      if (look) look.dispatchEvent(new Event("wanted"));
+      else form.dispatchEvent(new Event("change", { bubbles: true }));
     });
 
     document.addEventListener("click", (event) => {
@@ -123,6 +149,7 @@
       }
       if (!document.querySelector("#error-summary li")) document.getElementById("error-summary")?.remove();
       followBoxes();
+      followWays(form);
       /* What had the focus is gone with the part that was swapped: go on reading where the answer stands. */
       if (document.activeElement === document.body) document.getElementById("size-verdict")?.focus({ preventScroll: true });
     });

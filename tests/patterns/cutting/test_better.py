@@ -3,7 +3,7 @@ from fractions import Fraction
 
 import pytest
 
-from patterns.cutting.better import is_proved, to_json, with_better
+from patterns.cutting.better import can_be_better, to_json, with_better
 from patterns.cutting.choices import Choices
 from patterns.cutting.shopping import shopping_list
 from patterns.drafting.sizing import size
@@ -50,7 +50,15 @@ def test_other_question_is_left_out(found):
     assert with_better(more, {}) == more
 
 
-def test_is_proved(found):
+def test_can_be_better_where_cloth_that_lies_open_is_not_proved(found):
     lines = [line for line in found.lines if line.cloth is None or line.cloth.proved]
-    assert is_proved(replace(found, lines=tuple(lines)))
-    assert not is_proved(worse(found, least=-1))
+    assert not can_be_better(replace(found, lines=tuple(lines)))
+    more = worse(found, least=-1)
+    assert can_be_better(more)
+    folded = [
+        line
+        if line.cloth is None
+        else replace(line, cloth=replace(line.cloth, way=replace(line.cloth.way, folded=True)))
+        for line in more.lines
+    ]
+    assert not can_be_better(replace(more, lines=tuple(folded)))

@@ -1,3 +1,4 @@
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -44,6 +45,42 @@ def test_shrinkage_is_of_the_fabric():
     assert lines["light interfacing"].cloth.way.shrinkage.is_none
 
 
+def test_repeat_is_of_the_fabric_that_has_it():
+    lines = bought(Wish(repeat=10 * IN, repeat_on="lining fabric"))
+    assert lines["exterior fabric"].cloth.way.repeat is None
+    assert lines["lining fabric"].cloth.way.repeat == 10 * IN
+    assert "while all pieces begin at the same place in the repeat" in lines["lining fabric"].reason
+    both = bought(Wish(repeat=10 * IN))
+    assert {both[name].cloth.way.repeat for name in ("exterior fabric", "lining fabric")} == {10 * IN}
+    assert both["light interfacing"].cloth.way.repeat is None
+
+
+def test_folded_and_cut_from_edge_to_edge():
+    lines = bought(Wish(folded=True, count=2))
+    assert lines["exterior fabric"].cloth.folded
+    assert lines["light interfacing"].cloth.folded is None
+    line = bought(Wish(edge_to_edge=True, count=3))["exterior fabric"]
+    assert line.cloth.cuts
+    assert "Every cut goes from edge to edge, in the order of the numbers." in line.reason
+
+
+@pytest.mark.parametrize(
+    ("wish", "each"), [(Wish(price_minor=1200), 600), (Wish("fat quarter", price_minor=350), 350)]
+)
+def test_price_is_of_a_yard_or_of_a_piece(wish, each):
+    """Half a yard at 12.00 a yard; one fat quarter at 3.50."""
+    lines = bought(wish)
+    assert lines["exterior fabric"].cost_minor == lines["lining fabric"].cost_minor == each
+    assert lines["light interfacing"].cost_minor is None
+
+
+def test_price_does_not_choose_another_width():
+    """The price is of whatever cloth is bought: the usual one stays, although wider cloth needs less."""
+    wish = Wish(count=4)
+    dear, usual = bought(replace(wish, price_minor=1200)), bought(wish)
+    assert dear["exterior fabric"].amount == usual["exterior fabric"].amount
+
+
 @pytest.mark.parametrize(
     ("wish", "says"),
     [
@@ -57,17 +94,27 @@ def test_what_makes_no_sense(wish, says):
         choices_of(wish, BASKET)
 
 
-@pytest.mark.parametrize("wrong", [{"count": 0}, {"count": 101}, {"shrinkage": Fraction(51)}])
+@pytest.mark.parametrize("wrong", [{"count": 0}, {"count": 101}, {"shrinkage": Fraction(51)}, {"repeat": 0}])
 def test_out_of_range(wrong):
     with pytest.raises(CuttingError):
         Wish(**wrong)
 
 
 @pytest.mark.parametrize(
-    "wish", [NO_WISH, Wish("fat quarter", Fraction(1, 3), "20 in wide", 508, Fraction(5, 2), 12)]
+    "wish",
+    [
+        NO_WISH,
+        Wish("fat quarter", Fraction(1, 3), "20 in wide", 508, Fraction(5, 2), 12),
+        Wish("", None, "", None, Fraction(0), 1, 1250, 0, Fraction(1, 3), "lining fabric", True, True),
+    ],
 )
 def test_kept_and_read_again(wish):
     assert from_json(to_json(wish)) == wish
+
+
+def test_kept_before_there_was_more_to_say_is_still_the_same():
+    kept = {"form": "", "width": None, "interfacing": "", "interfacing_width": None, "shrinkage": "0"}
+    assert to_json(from_json({**kept, "count": 2})) == {**kept, "count": 2}
 
 
 @pytest.mark.parametrize("data", [{"width": "wide"}, {"shrinkage": "1/0"}, {"count": "many"}])

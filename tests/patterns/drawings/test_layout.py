@@ -7,11 +7,12 @@ from hypothesis import strategies as st
 
 from patterns.cutting.laying import lay
 from patterns.cutting.sheets import Rectangle, Sheet
+from patterns.drafting.lengths import sides_words
 from patterns.drafting.outlines import Corner
 from patterns.drafting.units import Units
 from patterns.drawings import tokens
 from patterns.drawings.errors import DrawingError
-from patterns.drawings.laid_cloth import Cut, LaidCloth, LaidPiece, sides_words
+from patterns.drawings.laid_cloth import Cut, LaidCloth, LaidPiece
 from patterns.drawings.layout import layout_svg
 from tests.drawn import assert_reads_well, page_of, root_of, words_crossed, words_of
 
