@@ -91,7 +91,9 @@ def names_of_pages() -> set[str]:
         f"{app}:{each.name}"
         for app, module in (("patterns", patterns.urls), ("orders", orders.urls))
         for each in module.urlpatterns
-        if not re.search(r"\.(?:pdf|csv|xml|txt|jpg|<\w+:\w+>)$|^feed/|/messages/$", str(each.pattern))
+        # An address that only leads on to another has no name.
+        if each.name
+        and not re.search(r"\.(?:pdf|csv|xml|txt|jpg|<\w+:\w+>)$|^feed/|/messages/$", str(each.pattern))
     }
 
 
