@@ -41,6 +41,12 @@ def no_layouts_kept():
     caches[buying_search.CACHE].clear()
 
 
+@pytest.fixture(autouse=True)
+def first_answer_by_work_alone(monkeypatch):
+    """However busy the tests' machine is, a first answer is the same each time."""
+    monkeypatch.setattr(buying_page, "FIRST_SECONDS", 60)
+
+
 def getter(client, pattern):
     def get(query="", headers=None, name="patterns:pattern-buying"):
         query = query if isinstance(query, str) else urlencode(query)
