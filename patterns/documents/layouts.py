@@ -26,6 +26,7 @@ IN_PARTS = Fraction(9, 4)
 # Each part is about so long.
 PART = Fraction(5, 2)
 ABREAST = 2
+UPRIGHT = "Lay the print upright: the tops of the pieces point up on the drawing."
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,6 +75,8 @@ def _layout(line: Line, cloth: OnCloth, sized: SizedPattern, figures: Figures, p
     says = [_folded_words(cloth, units), _drawn_words(cloth, bought[0].cloth, units)]
     if len(bought) == 1:
         says.append(_left_words(bought[0].cloth, units))
+    if any(piece.material == line.material and not piece.turns for piece in sized.pieces):
+        says.append(UPRIGHT)
     rows = tuple(tuple(drawings[at : at + ABREAST]) for at in range(0, len(drawings), ABREAST))
     return CutLayout(line.material, line.amount, " ".join(filter(None, says)), setting, rows)
 

@@ -12,7 +12,7 @@ from .words import Words
 MATERIAL_GROUPS = (
     ("Cloth", ("fabric", "vinyl")),
     ("Interfacing", ("interfacing",)),
-    ("Zip and notions", ("zip", "notion")),
+    ("Notions", ("zip", "notion")),
     ("Tools", ("tool",)),
 )
 
@@ -43,13 +43,11 @@ def needs(sized: SizedPattern, words: Words, shopping: ShoppingList | None = Non
     bought = {} if shopping is None else {line.material: line for line in shopping.lines}
     groups = []
     for title, kinds in MATERIAL_GROUPS:
-        found = tuple(
-            _need(material, sized, words, bought.get(material.name))
-            for material in sized.materials
-            if material.kind in kinds
-        )
-        if found:
-            groups.append(NeedGroup(title, found))
+        there = [material for material in sized.materials if material.kind in kinds]
+        if there:
+            has_zip = any(material.kind == "zip" for material in there)
+            found = tuple(_need(material, sized, words, bought.get(material.name)) for material in there)
+            groups.append(NeedGroup("Zip and notions" if has_zip else title, found))
     return tuple(groups)
 
 

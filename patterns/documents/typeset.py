@@ -21,14 +21,17 @@ UNKNOWN = "\ue000"
 NUMBER = re.compile(
     r"(?:≈ )?(?:\d[\d.]* )?\d+⁄\d+(?: (?:in|cm|mm)[²³]?(?!\w))?|(?:≈ )?\d[\d.]*(?: (?:in|cm|mm)[²³]?(?!\w))"
 )
+# Between the sides of what is measured: `7 in × 6 in`.
+TIMES = re.compile(r"(?<=\w) × (?=≈?\u00a0?\d)")
 
 register = Library()
 
 
 @register.filter
 def numbers(text: str) -> SafeString:
-    """Escape the text and hold each number in it together."""
+    """Escape the text and hold each number in it together, and one with the next that it is multiplied by."""
     held = NUMBER.sub(lambda number: number[0].replace(" ", "\u00a0"), escape(text))
+    held = TIMES.sub("\u00a0×\u00a0", held)
     return mark_safe(held)  # noqa: S308 - escaped in the line before
 
 

@@ -171,7 +171,8 @@ class _Drawing:
         middle = self.box.middle.y
         for side, text in named.items():
             written = TextLine(text, NAME, tokens.INK)
-            left = self.box.left - STRIP + 500 if side == "left" else self.box.right + SELVEDGE + 500
+            off = SELVEDGE + 500
+            left = self.box.left - off - written.height if side == "left" else self.box.right + off
             top = middle - written.width // 2
             box = Box(left, top, left + written.height, top + written.width)
             if written.width <= self.box.height:

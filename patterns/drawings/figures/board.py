@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from patterns.drawings.dimension import dimension, dimension_box
+from patterns.drawings.dimension import DOT, dimension, dimension_box
 from patterns.drawings.geometry import Box, Spot, around
 from patterns.drawings.labels import Align, Block, Placed, TextLine, Turned
 from patterns.drawings.svg import document, plate
@@ -17,13 +17,15 @@ EDGE = 600
 SPACE = 900
 # How far a label may move up, down or aside from where it would stand best, in lines.
 NUDGES = 4
+# How far off an edge a short length stands that has its words over it.
+CLOSE = 1100
 
 
 @dataclass(frozen=True, slots=True)
 class StepFigure:
     """A figure beside a step. caption: what stands under it, two lines. labels: the boxes of its words, page.
 
-    left_out: labels that it should have and that found no room.
+    left_out: labels that it should have and that found no room. lengths: the boxes of its dimension lines.
     """
 
     svg: str
@@ -32,6 +34,7 @@ class StepFigure:
     width: int
     height: int
     left_out: tuple[str, ...] = ()
+    lengths: tuple[Box, ...] = ()
 
 
 class Board:
@@ -43,6 +46,7 @@ class Board:
         self.labels: list[Placed | Turned] = []
         self.boxes: list[Box] = []
         self.left_out: list[str] = []
+        self.lengths: list[Box] = []
 
     def draw(self, parts: Iterable[str]) -> None:
         self.parts += parts
@@ -86,9 +90,10 @@ class Board:
         return True
 
     def measure(self, start: Spot, end: Spot, away: Spot, text: str) -> None:
-        """Draw a dimension line beside an edge, with its length behind it."""
+        """Draw a dimension line beside an edge, with its length behind it; no label lies on the line."""
         self.draw(dimension(start, end, away))
         box = dimension_box(start, end, away)
+        self.lengths.append(box)
         if away.x:
             side: Align = "start" if away.x > 0 else "end"
             self.say(text, Spot(box.right + SPACE if away.x > 0 else box.left - SPACE, box.middle.y), side)
@@ -108,7 +113,7 @@ class Board:
     def _is_free(self, box: Box) -> bool:
         apart = Box(box.left - SPACE // 2, box.top, box.right + SPACE // 2, box.bottom)
         inside = box.left >= 0 and box.right <= self.width and box.top >= 0
-        taken = [label.box for label in self.labels] + self.boxes
+        taken = [*(label.box for label in self.labels), *self.boxes, *self.lengths]
         return inside and not any(apart.overlaps(other) for other in taken)
 
     def figure(self, bottom: int, description: str, caption: str) -> StepFigure:
@@ -117,12 +122,18 @@ class Board:
         height = max(bottom, around(boxes).bottom if boxes else 0) + EDGE
         parts = [*self.parts, *(part for label in self.labels for part in label.drawn())]
         svg = document(self.width, height, self.title, description, parts)
-        return StepFigure(svg, caption, boxes, self.width, height, tuple(self.left_out))
+        found = tuple(self.left_out), tuple(self.lengths)
+        return StepFigure(svg, caption, boxes, self.width, height, *found)
 
 
 def text_wide(text: str) -> int:
     """Return how wide a label is."""
     return TextLine(text, LETTERS).width
+
+
+def room_over() -> int:
+    """Return how much room a length takes that stands close over an edge, its words included."""
+    return CLOSE + DOT + SPACE // 2 + block_height()
 
 
 def block_height() -> int:

@@ -93,6 +93,10 @@ def _mark(done: Done) -> StepFigure:
         alike = [name for act in acts for name in act.all("on")[1:]]
         return under_each_other.marked_several(strips, [act.all("mark") for act in acts], alike, done.units)
     lines = done.act.all(done.act.verb)
+    if clips := done.alike("clip"):  # what is clipped shows the lines of its step as well
+        strips = [done.after_all.strip(clips[0].one("on"))]
+        added = [name for act in (*acts, *clips) for name in act.all(act.verb) if name in strips[0].lines]
+        return flat.marked(done.after_all, strips, added, done.before_all, done.units)
     return flat.marked(done.after, _alike(done, lines), lines, done.before_all, done.units)
 
 
@@ -165,9 +169,9 @@ def _turn(done: Done) -> StepFigure:
 def _edge(done: Done) -> StepFigure:
     if done.after.sewn.bags:
         return bag_figures.top_edge(done)
-    below = amount(done.act, "below") if done.act.verb == "topstitch" else None
+    rows = [amount(act, "below") for act in done.alike("topstitch")]
     opening = next((seam.opening for seam in done.after.seams if seam.opening), None)
-    return top_edge.edged(done.after, done.units, done.title, below, opening)
+    return top_edge.edged(done.after, done.units, done.title, rows, opening)
 
 
 def _finish(done: Done) -> StepFigure:

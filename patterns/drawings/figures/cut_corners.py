@@ -15,7 +15,7 @@ from patterns.drawings.tokens import SHEET
 
 from .abreast import AWAY, Laid, lay_abreast
 from .arrows import straight, swing
-from .board import EDGE, SPACE, Board, StepFigure, block_height
+from .board import CLOSE, EDGE, SPACE, Board, StepFigure, block_height, room_over
 from .patches import corners_of, label_of, patch, scaled, sewn
 
 BESIDE = 11_000
@@ -65,7 +65,7 @@ def sewn_up(strip: Strip, bag: Bag, edges: frozenset[str], units: Units, title: 
     """
     board = Board(title)
     high = HIGH
-    (laid,) = lay_abreast([strip], block_height() + SPACE, high, BESIDE, BESIDE)
+    (laid,) = lay_abreast([strip], room_over(), high, BESIDE, BESIDE)
     under_spots = [Spot(spot.x + OUT, spot.y + OUT) for spot in laid.outline.spots]
     patch(board, under_spots, strip.tint)
     board.draw([plate(_inside(laid.box, 300), SHEET)] if not strip.corners else [])
@@ -85,7 +85,7 @@ def sewn_up(strip: Strip, bag: Bag, edges: frozenset[str], units: Units, title: 
         told.append(_base(board, strip, bag, laid, level, units))
     allowance = label_of(bag.allowance, units)
     x = box.right - off
-    board.measure(Spot(x, box.top), Spot(box.right, box.top), Spot(0, -1100), allowance)
+    board.measure(Spot(x, box.top), Spot(box.right, box.top), Spot(0, -CLOSE), allowance)
     if cut:
         told.append("the cut-outs stay open")
         board.say(

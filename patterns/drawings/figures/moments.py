@@ -12,7 +12,7 @@ from patterns.drawings.folding.layers import Layer, bonds
 from patterns.drawings.folding.state import State
 from patterns.drawings.geometry import Box, Spot
 from patterns.drawings.lines import Line, dot, line
-from patterns.drawings.tokens import PETROL
+from patterns.drawings.tokens import INK, PETROL, SHEET
 
 from .arrows import straight, swing
 from .board import EDGE, SPACE, WIDTH, Board, StepFigure, block_height
@@ -25,14 +25,18 @@ STANDING = 60
 # The arrow over it goes so far at least, however short the part that moves.
 LEAST_SWING = 3600
 MOST_STANDING = 13_000
+# Half of how thick a rolled handle is drawn, and how far from the seam.
+ROLL, FROM_SEAM = 560, 2200
 FACES = "From the side edge; the coloured line is each layer’s right side."
 
 
 def laid_out(state: State, units: Units, title: str) -> StepFigure:
     """Return the loop as it lies: one picture, pulled apart."""
     board = Board(title)
-    at = _placing([state.layers], 7_000, 2 * GAP)
+    over = block_height() + SPACE if state.sewn.handles else 0
+    at = _placing([state.layers], 7_000 + over, 2 * GAP)
     board.draw(layers_drawn(state, state.layers, at))
+    rolled = _rolls(board, state, at)
     _name(board, state, state.layers, at)
     low = at.floor + BAND
     for name in sorted({layer.strip for layer in state.layers}):
@@ -43,7 +47,32 @@ def laid_out(state: State, units: Units, title: str) -> StepFigure:
             Spot(left, low), Spot(right, low), Spot(0, 2600), words.label(words.cutting(length, units))
         )
     _opening(board, state, at, low + 2600 + block_height() + SPACE)
-    return board.figure(low + 2600, _told(state, units), FACES)
+    return board.figure(low + 2600, _told(state, units) + rolled, FACES)
+
+
+def _rolls(board: Board, state: State, at: EdgeOn) -> str:
+    """Draw handles rolled up on the right side of their cloth, close under its top seams; tell of them."""
+    cloths = {each.cloth for each in state.sewn.handles}
+    lying, rolls = levels(state.layers), []
+    for bond in bonds(state.layers, [seam.ends for seam in state.seams]):
+        for number in (bond.lower, bond.upper):
+            layer = state.layers[number]
+            if bond.is_fold or layer.strip not in cloths:
+                continue
+            inward = 1 if layer.left == bond.place else -1
+            up = -1 if layer.up == "right" else 1
+            y = at.y(lying[number]) + up * (BAND // 2 + ROLL)
+            rolls.append(Spot(at.x(bond.place) + inward * FROM_SEAM, y))
+    if not rolls:
+        return ""
+    for spot in rolls:
+        for radius, colour in ((ROLL, INK), (ROLL - 150, SHEET), (ROLL - 310, PETROL)):
+            board.draw([dot(spot, radius, colour)])
+    highest = min(rolls, key=lambda spot: spot.y)
+    head = Spot(highest.x, block_height() + SPACE // 2)
+    board.draw([line(Line.LEADER, head, highest)])
+    board.say("rolled handles", Spot(head.x, block_height() // 2))
+    return " The handles are rolled up between the two layers of their cloth, close under the top seams."
 
 
 def _opening(board: Board, state: State, at: EdgeOn, low: int) -> None:

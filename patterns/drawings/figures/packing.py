@@ -4,6 +4,7 @@ from fractions import Fraction
 
 from patterns.drafting.units import Units
 from patterns.drawings import words
+from patterns.drawings.dimension import DOT
 from patterns.drawings.folding.bag_parts import Parcel, Pocket
 from patterns.drawings.folding.folds import height_of
 from patterns.drawings.folding.state import State
@@ -11,14 +12,12 @@ from patterns.drawings.geometry import Box, Spot
 from patterns.drawings.lines import Line, line
 
 from .arrows import straight
-from .board import EDGE, WIDTH, Board, StepFigure, block_height
+from .board import EDGE, SPACE, WIDTH, Board, StepFigure, block_height, text_wide
 from .patches import corners_of, label_of, patch, under
 
 AWAY = 1600
 APART = 3400
 HIGH = 22_000
-# Right of the parcel stands its height.
-BESIDE = 9000
 
 
 def packed(
@@ -29,7 +28,9 @@ def packed(
     tint = state.strip(parcel.cloth).tint
     high = height_of(state)
     widths = 3 * parcel.across, max(parcel.across, pocket.width), max(parcel.across, pocket.width)
-    scale = min(Fraction(WIDTH - 2 * EDGE - 2 * APART - BESIDE) / sum(widths), Fraction(HIGH) / high)
+    turn = label_of(parcel.up, units)
+    beside = AWAY + DOT + SPACE + text_wide(turn)  # the height of the parcel
+    scale = min(Fraction(WIDTH - 2 * EDGE - 2 * APART - beside) / sum(widths), Fraction(HIGH) / high)
     first, second, third = _boxes(parcel, high, widths, scale)
     place = round((parcel.up - below) * scale)
     _pocket(board, second, pocket, place, scale)
@@ -43,10 +44,10 @@ def packed(
         Spot(second.left, low), Spot(second.right, low), Spot(0, AWAY), label_of(parcel.across, units)
     )
     edge = max(third.right, third.middle.x + round(pocket.width * scale) // 2)
-    board.measure(Spot(edge, third.top), Spot(edge, third.bottom), Spot(AWAY, 0), label_of(parcel.up, units))
+    board.measure(Spot(edge, third.top), Spot(edge, third.bottom), Spot(AWAY, 0), turn)
     board.say("1", Spot(first.middle.x, low + block_height() // 2 + 600))
     under(board, "2", second.left - 1800, low)
-    under(board, "3", third.middle.x, third.top + round((pocket.height - below) * scale))
+    under(board, "3", third.middle.x, max(third.bottom, third.top + round((pocket.height - below) * scale)))
     across, up, out = (
         words.cutting(length, units)
         for length in (parcel.across, parcel.up, (pocket.width - parcel.across) / 2)
@@ -117,10 +118,14 @@ def stowed(state: State, parcel: Parcel, pocket: Pocket, units: Units, title: st
     wide, high = round(parcel.across * scale) // 2, round(parcel.up * scale) // 2
     inner = Box(box.middle.x - wide, box.middle.y - high, box.middle.x + wide, box.middle.y + high)
     board.draw([line(Line.TOPSTITCH, *corners_of(inner), is_closed=True)])
-    board.say("pocket", Spot(box.middle.x, box.middle.y - block_height()), is_needed=False, within=box)
-    board.say(
-        "parcel inside", Spot(box.middle.x, box.middle.y + block_height()), is_needed=False, within=inner
-    )
+    middle, line_high = box.middle, block_height()
+    is_low = inner.height < 4 * line_high  # too low for both names: the pocket’s stands over it
+    name = Spot(middle.x, (box.top + inner.top) // 2 if is_low else middle.y - line_high)
+    parcel_name = middle if is_low else Spot(middle.x, middle.y + line_high)
+    board.say("parcel inside", parcel_name, is_needed=False, within=inner)
+    if is_low:
+        board.fill(inner)
+    board.say("pocket", name, is_needed=False, within=box)
     board.measure(
         Spot(box.left, box.bottom), Spot(box.right, box.bottom), Spot(0, AWAY), label_of(pocket.width, units)
     )

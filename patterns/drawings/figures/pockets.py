@@ -12,7 +12,7 @@ from patterns.drawings.lines import Line, line
 
 from .abreast import lay_abreast
 from .arrows import straight
-from .board import SPACE, WIDTH, Board, StepFigure, block_height
+from .board import CLOSE, SPACE, WIDTH, Board, StepFigure, block_height, room_over
 from .patches import BACKSTITCH, corners_of, label_of, patch, scaled, sewn, toward
 
 BESIDE = 11_000
@@ -26,7 +26,7 @@ UP = 1800
 def surrounded(strip: Strip, pocket: Pocket, units: Units, title: str) -> StepFigure:
     """Return two pieces right sides together with the seam all round, its opening and the corners to cut."""
     board = Board(title)
-    (laid,) = lay_abreast([strip], block_height() + SPACE, HIGH, BESIDE, BESIDE)
+    (laid,) = lay_abreast([strip], room_over(), HIGH, BESIDE, BESIDE)
     box = laid.box
     patch(board, corners_of(box.moved(OUT, OUT)), strip.tint)
     patch(board, corners_of(box), strip.tint, is_wrong=True)
@@ -53,7 +53,7 @@ def surrounded(strip: Strip, pocket: Pocket, units: Units, title: str) -> StepFi
     right, height = reach.right, label_of(pocket.height, units)
     board.measure(Spot(right, inner.top), Spot(right, inner.bottom), Spot(AWAY, 0), height)
     edge = Spot(box.left, box.top)
-    board.measure(edge, Spot(inner.left, box.top), Spot(0, -1100), label_of(allowance, units))
+    board.measure(edge, Spot(inner.left, box.top), Spot(0, -CLOSE), label_of(allowance, units))
     told = (
         f"Two pieces lie right sides together. The seam runs all round, {words.cutting(allowance, units)} "
         f"from the raw edges and {words.cutting(pocket.width, units)} by "

@@ -14,7 +14,7 @@ from patterns.drawings.page import exact
 from patterns.drawings.svg import millimetres
 
 from .arrows import straight
-from .board import EDGE, SPACE, WIDTH, Board, StepFigure, block_height
+from .board import CLOSE, EDGE, SPACE, WIDTH, Board, StepFigure, block_height, room_over
 from .patches import cloth_seen_on_edge, corners_of, label_of, patch, scaled, sewn
 
 AWAY = 1800
@@ -30,7 +30,7 @@ def into_ring(strip: Strip, bag: Bag, units: Units, title: str) -> StepFigure:
     once = exact(bag.round)
     half = once / 2 + bag.allowance * strip.count  # folded, it has one seam
     scale = min(Fraction(WIDTH - 24_000) / half, Fraction(24_000) / strip.length)
-    left, top = 9000, block_height() + SPACE
+    left, top = 9000, room_over()
     box = Box(left, top, left + round(half * scale), top + round(strip.length * scale))
     patch(board, corners_of(box.moved(1000, 1000)), strip.tint)
     patch(board, corners_of(box), strip.tint, is_wrong=True)
@@ -47,7 +47,7 @@ def into_ring(strip: Strip, bag: Bag, units: Units, title: str) -> StepFigure:
     board.measure(
         Spot(box.right - off, box.top),
         Spot(box.right, box.top),
-        Spot(0, -1100),
+        Spot(0, -CLOSE),
         label_of(bag.allowance, units),
     )
     board.say("wrong side up", box.middle, is_needed=False, within=box)
@@ -65,7 +65,7 @@ def stayed(strip: Strip, bag: Bag, every: Fraction, units: Units, title: str) ->
     """Return the lower edge of the ring, close by: the row in its allowance, and snips that end at it."""
     board = Board(title)
     wide = every * 6
-    left, right, top = 5000, WIDTH - 10_500, block_height()
+    left, right, top = 5000, WIDTH - 14_000, block_height()
     scale = Fraction(right - left) / wide
     low = top + 20_000
     patch(

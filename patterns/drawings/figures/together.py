@@ -15,7 +15,8 @@ from patterns.drawings.tokens import SHEET
 from .arrows import straight
 from .board import EDGE, SPACE, WIDTH, Board, StepFigure, block_height
 
-BESIDE = 8500
+# Beside the cloths: where the seam begins, and its allowance.
+BEFORE, BEHIND = 6500, 12_000
 # How much of the cloths is drawn below the edge; how far the lower one looks out.
 DEEP = 15_000
 OUT = 1500
@@ -32,8 +33,8 @@ def sewn_together(
     """
     board = Board(title)
     top = 2 * block_height() + 2 * SPACE
-    scale = Fraction(WIDTH - 2 * BESIDE) / above.width
-    left, right = BESIDE, WIDTH - BESIDE
+    left, right = BEFORE, WIDTH - BEHIND
+    scale = Fraction(right - left) / above.width
     seam = top + max(round(allowance * scale), LEAST_ALLOWANCE)
     for cloth, off in ((below, OUT), (above, 0)):
         _cloth(board, cloth, Box(left + off, top, right + off, top + DEEP + off), is_pale=off == 0)

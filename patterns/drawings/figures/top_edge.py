@@ -1,4 +1,4 @@
-"""The top edge of what is turned: its seam on the edge, its opening closed, the row of stitches below it."""
+"""The top edge of what is turned: its seam on the edge, its opening closed, the rows of stitches below it."""
 
 from collections.abc import Sequence
 from fractions import Fraction
@@ -24,9 +24,12 @@ SECTION = 20_000
 
 
 def edged(
-    state: State, units: Units, title: str, below: Fraction | None, opening: Opening | None
+    state: State, units: Units, title: str, rows: Sequence[Fraction], opening: Opening | None
 ) -> StepFigure:
-    """Return the top edge on the work, and cut through at the opening: turned in, the row below it."""
+    """Return the top edge on the work, and cut through at the opening, turned in.
+
+    rows: how far below it each row of stitches runs, the nearest first.
+    """
     board = Board(title)
     sides = state.sides
     assert sides is not None
@@ -36,9 +39,10 @@ def edged(
     box = box_of(EDGE, top, wide, high, scale)
     outside = state.layers[-1]
     face(board, box, state.strips[outside.strip].tint, outside.up)
-    if below is not None:
-        y = box.top + max(round(below * scale), 900)
-        board.draw([line(Line.TOPSTITCH, Spot(box.left, y), Spot(box.right, y))])
+    low = box.top
+    for below in rows:
+        low = max(box.top + round(below * scale), low + 900)
+        board.draw([line(Line.TOPSTITCH, Spot(box.left, low), Spot(box.right, low))])
     if opening:
         gap = [box.left + round((each - sides.left) * scale) for each in (opening.start, opening.end)]
         board.draw([line(Line.OPENING, Spot(gap[0], box.top), Spot(gap[1], box.top))])
@@ -47,10 +51,11 @@ def edged(
         )
     names = dict.fromkeys(layer.strip for layer in reversed(state.layers))
     strips = [state.strips[name] for name in names]
-    rows = () if below is None else (below,)
     section(board, strips, Box(WIDTH - 20_000, top, WIDTH - EDGE, top + SECTION), rows, units)
-    row = f" A row of stitches runs {words.cutting(below, units)} below it." if below is not None else ""
-    told = f"The top seam lies exactly on the edge; along the opening both allowances are turned in.{row}"
+    told = "The top seam lies exactly on the edge; along the opening both allowances are turned in."
+    if rows:
+        far = " and ".join(words.cutting(below, units) for below in rows)
+        told += f" Topstitching runs once round, {far} below it."
     return board.figure(max(box.bottom, top + SECTION), told, "Right, cut through at the opening.")
 
 
@@ -74,8 +79,9 @@ def section(board: Board, strips: Sequence[Strip], box: Box, rows: Sequence[Frac
     for number, below in enumerate(rows):
         row = box.top + (5000 if len(rows) == 1 else (2600, 6600)[number])
         board.draw([line(Line.TOPSTITCH, Spot(middle - 4300, row), Spot(middle + 4300, row))])
-        edge = Spot(middle + 3500, box.top + 100)
-        board.measure(edge, Spot(edge.x, row), Spot(1500 + 1100 * number, 0), label_of(below, units))
+        edge = Spot(middle + 3500, box.top + 300)
+        away = 1500 + 1100 * (len(rows) - 1 - number)
+        board.measure(edge, Spot(edge.x, row), Spot(away, 0), label_of(below, units))
     level = box.bottom - block_height()
     board.say(outside.name, Spot(middle + 4200, level), "start", is_needed=False)
     board.say(inside.name, Spot(middle - 4200, level), "end", is_needed=False)

@@ -212,6 +212,8 @@ def test_what_was_chosen_is_shown_exactly(book, sized):
 def test_every_material_is_needed_once(book, sized):
     needed = [need.name for group in book.needs for need in group.needs]
     assert sorted(needed) == sorted(material.name for material in sized.materials)
+    has_zip = any(material.kind == "zip" for material in sized.materials)
+    assert ("Zip and notions" in [group.title for group in book.needs]) == has_zip
     by_name = {need.name: need for group in book.needs for need in group.needs}
     for material in {piece.material for piece in sized.pieces}:
         assert by_name[material].amount
@@ -232,6 +234,8 @@ def test_every_cloth_has_its_layout_with_every_piece(book, sized):
     }
     for layout in book.layouts:
         told = " ".join(drawn.figure.alt for row in layout.rows for drawn in row)
+        is_upright = any(piece.material == layout.material and not piece.turns for piece in sized.pieces)
+        assert ("Lay the print upright" in layout.says) == is_upright
         for piece in sized.pieces:
             if piece.material == layout.material:
                 places = re.findall(rf"(?<!\w ){piece.name}, (?:≈ )?\d[^;]*? (?:from|at) the left and", told)

@@ -11,7 +11,8 @@ from patterns.documents.typeset import UNKNOWN, for_print, markup, numbers, sent
     [
         ("sew 7 1⁄2 in wide", "sew 7\u00a01⁄2\u00a0in wide"),
         ("≈ 19.1 cm", "≈\u00a019.1\u00a0cm"),
-        ("9 in × 6 in", "9\u00a0in × 6\u00a0in"),
+        ("9 in × 6 in", "9\u00a0in\u00a0×\u00a06\u00a0in"),
+        ("panel × 2, 2 × width", "panel\u00a0×\u00a02, 2 × width"),
         ("½", "½"),
         ("step 7 inside", "step 7 inside"),
         ("64 in³", "64\u00a0in³"),

@@ -1,5 +1,6 @@
 import re
 from fractions import Fraction
+from itertools import pairwise
 
 import pytest
 from hypothesis import given, settings
@@ -14,7 +15,7 @@ from patterns.drawings import tokens
 from patterns.drawings.errors import DrawingError
 from patterns.drawings.laid_cloth import Cut, LaidCloth, LaidPiece
 from patterns.drawings.layout import layout_svg
-from tests.drawn import assert_reads_well, page_of, root_of, words_crossed, words_of
+from tests.drawn import assert_reads_well, lines_of, page_of, root_of, words_crossed, words_of
 
 IN, CM = Units.INCHES, Units.CENTIMETRES
 INCH = IN.mm
@@ -87,6 +88,10 @@ def test_edges_are_named_and_told():
     assert "Its left edge is a fold. Its right edge is a selvedge." in descriptions(svg)[1]
     both = layout_svg(cloth(*PANELS, left="selvedge", right="selvedge"), IN)
     assert "Both its left and its right edge are a selvedge." in descriptions(both)[1]
+    upright = [start[0] for way in lines_of(both) for start, end in pairwise(way) if start[0] == end[0]]
+    names = [each for each in words_of(both) if each.text == "selvedge"]
+    assert len(names) == 2
+    assert all(min(abs(x - at) for x in upright for at in (name.left, name.right)) > 0.3 for name in names)
 
 
 def test_cloth_whose_edges_are_not_known_shows_its_grain():

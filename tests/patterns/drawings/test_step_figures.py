@@ -87,6 +87,7 @@ def test_labels_never_overlap_and_stay_on_the_page(slug):
                 continue
             where = step.title, sized.measures, sized.options
             assert not any(one.overlaps(other) for one, other in combinations(found.labels, 2)), where
+            assert not any(label.overlaps(each) for label in found.labels for each in found.lengths), where
             assert all(Box(0, 0, WIDTH, found.height).holds(box) for box in found.labels), where
             assert found.height <= ROOM, where
             assert not found.left_out, (where, found.left_out)
@@ -106,6 +107,18 @@ def test_letters_are_read_and_every_figure_has_its_words(slug):
         assert found.caption
         assert len(found.caption) <= CAPTION
         assert not re.search(r"\d⁄\d", "".join(words(found)))  # the PDF writer sets letter by letter
+
+
+def test_a_step_that_draws_and_clips_shows_both():
+    shown = words(figure("Draw the middle folds and clip the lining", "packable-tote"))
+    assert shown.count("⅜ in") == 2
+    assert "17 in" in shown
+
+
+def test_rows_of_topstitching_are_all_drawn_and_rolled_handles_too():
+    assert {"⅛ in", "⅜ in"} <= set(words(figure("Press and topstitch the top edge", "packable-tote")))
+    assert "rolled handles" in words(figure("Roll up the handles and lay out the loop", "packable-tote"))
+    assert "rolled" not in description(figure("Lay out the loop"))
 
 
 def test_lengths_are_those_of_the_size():
