@@ -79,7 +79,13 @@ def _refund(request: HttpRequest, payment: Payment, form: RefundForm) -> bool:
         form.add_error("amount", str(error))
         return False
     send_refund(refund, now)
-    messages.success(request, f"{refund} is noted. This page says how far it is.")
+    is_by_hand = payment.provider == Payment.TRANSFER
+    then = (
+        "Send it from your bank, then write the bank’s reference below."
+        if is_by_hand
+        else "This page says how far it is."
+    )
+    messages.success(request, f"{refund} is noted. {then}")
     return True
 
 

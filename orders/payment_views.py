@@ -105,12 +105,14 @@ def payment_message(request: HttpRequest, name: str) -> HttpResponse:
 class PaymentState:
     """What an order's page says of its payment. may_pay_by_card: there is a provider to pay at now.
 
-    is_pending: the customer has been at the provider, and nothing has been heard yet.
+    is_pending: the customer has been at the provider, and nothing has been heard yet. has_failed: the last
+    try came to nothing.
     """
 
-    may_pay_by_card: bool
-    is_pending: bool
-    transfer_details: str
+    may_pay_by_card: bool = False
+    is_pending: bool = False
+    has_failed: bool = False
+    transfer_details: str = ""
 
 
 def payment_state(order: Order, shop: Shop) -> PaymentState | None:
@@ -118,10 +120,15 @@ def payment_state(order: Order, shop: Shop) -> PaymentState | None:
     if order.total_minor == 0 or order.paid_at is not None:
         return None
     if order.is_by_transfer:
-        return PaymentState(False, False, shop.transfer_details)
+        return PaymentState(transfer_details=shop.transfer_details)
     begun = order.payments.filter(state=Payment.State.BEGUN, begun_at__gt=timezone.now() - STILL_ASKED)
     begun = begun.exclude(reference="")
-    return PaymentState(card_provider(shop) is not None, begun.exists(), "")
+    return PaymentState(
+        may_pay_by_card=card_provider(shop) is not None,
+        is_pending=begun.exists(),
+        has_failed=order.payments.order_by("-pk").values_list("state", flat=True).first()
+        == Payment.State.FAILED,
+    )
 
 
 @require_safe

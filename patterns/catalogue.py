@@ -63,7 +63,7 @@ class Entry:
 
 @dataclass(frozen=True, slots=True)
 class Looser:
-    """A search with one part less. words: the part that is left out."""
+    """Another search. words: how it differs from what was asked: `Without “zip”`, `What holds A5 sheets`."""
 
     words: str
     query: str
@@ -152,9 +152,17 @@ def _has_price(pattern: Pattern, price: str) -> bool:
 
 
 def _looser(patterns: Sequence[Pattern], search: Search, units: Units) -> tuple[Looser, ...]:
-    searches = [(search.in_words(key), search.without(key)) for key in search.asked]
+    searches = [(f"What holds {THINGS[key].name}", search.holding(key)) for key in _things_in(search.words)]
+    searches += [(f"Without {search.in_words(key)}", search.without(key)) for key in search.asked]
     counted = [(words, less, len(matching(patterns, less, units))) for words, less in searches]
     return tuple(Looser(words, less.query, count) for words, less, count in counted if count and less.asked)
+
+
+def _things_in(words: str) -> list[str]:
+    """Return the keys of the things that words name: `A5 book` names A5 sheets, `passport` passports."""
+    asked = {each for word in plain(words).split() for each in _one_or_many(word)}
+    names = {key: plain(thing.name).split() for key, thing in THINGS.items()}
+    return [key for key in THINGS if any(asked.intersection(_one_or_many(word)) for word in names[key])]
 
 
 def _entry(pattern: Pattern, latest: Revision, search: Search, units: Units) -> Entry:

@@ -44,6 +44,10 @@ class Search:
     def without(self, key: str) -> "Search":
         return replace(self, **{key: ""})
 
+    def holding(self, thing: str) -> "Search":
+        """The search for what holds a thing, in place of words. thing: its key in `THINGS`."""
+        return replace(self, words="", holds=thing)
+
     def in_words(self, key: str) -> str:
         """Return one part as a person says it: `“zip”`, `pouch`, `A5 sheets`, `paid`."""
         value = self.asked[key]

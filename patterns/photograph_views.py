@@ -50,7 +50,7 @@ def pattern_photographs(request: HttpRequest, slug: str) -> HttpResponse:
     sent = request.POST, request.FILES
     form = AddForm(pattern, *sent, dropped=dropped_files(request))
     if form.is_valid() and (added := form.save()):
-        messages.success(request, f"Customers now see “{added.alt}”.")
+        messages.success(request, f"Customers now see the photograph: “{added.alt}”")
         return redirect_page(request, _of(pattern))
     return _page(request, pattern, form, form)
 

@@ -41,7 +41,7 @@ class Wanted:
         """Say before the upload what is taken."""
         return (
             f"A {KINDS} file of at most {self.most_megabytes} MB and {MOST_MEGAPIXELS} megapixels, "
-            f"{self.least_side} to {MOST_SIDE} pixels a side."
+            f"{self.least_side} to {MOST_SIDE:,} pixels a side."
         )
 
 

@@ -208,6 +208,7 @@ def test_order_that_was_declined_is_paid_from_its_own_page(page: Page, shop: str
     page.get_by_role("button", name="Pay £6.50").click()
     page.get_by_role("button", name="Decline the card").click()
     expect(page.get_by_role("heading", name="Not paid yet")).to_be_visible()
+    expect(page.get_by_text("no money was taken")).to_be_visible()
     good(page)
     page.get_by_role("button", name="Pay £6.50").click()
     page.get_by_role("button", name="Pay £6.50").click()

@@ -51,7 +51,7 @@ def add(page, alt, **options):
     )
     page.get_by_role("region", name="Add a photograph").get_by_label("What it shows").fill(alt)
     page.get_by_role("button", name="Add this photograph").click()
-    expect(page.get_by_text(f"Customers now see “{alt}”.")).to_be_visible()
+    expect(page.get_by_text(f"Customers now see the photograph: “{alt}”")).to_be_visible()
 
 
 def test_from_the_workroom_to_the_list(owners_page, address):

@@ -45,6 +45,7 @@ def test_each_way_leads_to_the_one_result(page: Page, address: str, viewport: An
     )
     page.on("pageerror", lambda error: complaints.append(str(error)))
     page.set_viewport_size(viewport)
+    page.emulate_media(reduced_motion="reduce")  # no scroll is still under way when the next one begins
     page.goto(f"{address}?units=cm")
     drawn, news = page.locator("#size-side figcaption"), page.locator("#way-news")
     page.evaluate("window.isSamePage = true")
@@ -63,6 +64,7 @@ def test_each_way_leads_to_the_one_result(page: Page, address: str, viewport: An
     page.get_by_text("Things of a published size").click()
     page.get_by_role("link", name="A5 sheets").click()
     expect(page.get_by_label("Width of one")).to_have_value("148 mm")
+    expect(page.get_by_label("Depth of one")).to_be_focused()
     page.get_by_label("How many", exact=True).fill("12")
     page.get_by_label("How many", exact=True).press("Enter")
     expect(page.locator("#way-errors")).to_be_focused()
@@ -72,6 +74,7 @@ def test_each_way_leads_to_the_one_result(page: Page, address: str, viewport: An
     page.get_by_label("Depth of one").press("Enter")
     expect(news).to_contain_text("Least fabric: 15 × 21 × 5 cm.")
     expect(page.get_by_label("Depth of one")).to_be_focused()
+    expect(page.get_by_role("heading", name=re.compile("^What holds 12"))).to_be_in_viewport()
     page.get_by_role("link", name="Take 15 × 21 × 5 cm").click()
     expect(drawn).to_contain_text("width 15 cm, height 21 cm, depth 5 cm")
     expect(page.locator("#size-news")).to_contain_text("Drawn at width 15 cm")

@@ -129,6 +129,20 @@ def test_queries_do_not_grow(client: Client, make_order: Maker, django_assert_nu
         client.get(address(token))
 
 
+def test_many_things_are_listed_on_top_and_printing_is_explained_once(
+    client: Client, make_order: Maker
+) -> None:
+    placed = make_order()
+    line = placed.order.lines.get()
+    for line.position in (2, 3):
+        line.pk = None
+        line.save()
+    page = text_of(client.get(address(placed.token)))
+    assert f'<a href="#line-3">{line.title}</a>' in page
+    assert page.count("<h3>How to print it</h3>") == 1
+    assert page.count("<summary>How to print it</summary>") == 2
+
+
 def test_templates_are_offered_beside_the_book(
     client: Client, make_order: Maker, make_pattern: Callable[..., Any]
 ) -> None:

@@ -123,7 +123,7 @@ class TestTheSizeSomebodyCameFrom:
         """23 × 15 × 12 cm: what stands 21 high goes in lying on its long side, 30 deep."""
         _, html = get({**SHEETS, TURN: "any", "width": "23", "height": "15", "depth": "12"})
         text = words(html)
-        assert "What your size holds, 23 × 15 × 12 cm 30 of them go in. Left over: width 2 cm, height" in text
+        assert "What 23 × 15 × 12 cm holds 30 of them go in. Left over: width 2 cm, height" in text
         assert "Fold-flat basket, 30 things inside: 1 across, 30 deep, 1 high" in html
 
     def test_does_not_move_the_sizes_that_are_found(self, get):
@@ -135,7 +135,7 @@ class TestTheSizeSomebodyCameFrom:
 
     def test_holds_not_even_one(self, get):
         _, html = get({**SHEETS, "width": "10", "depth": "10"})
-        assert "What your size holds, 10 × 15 × 10 cm Not one of them goes in." in words(html)
+        assert "What 10 × 15 × 10 cm holds Not one of them goes in." in words(html)
 
     def test_that_is_refused_is_told(self, get):
         text = words(get({**SHEETS, "height": "5", "depth": "20"})[1])

@@ -112,6 +112,11 @@ def test_nothing_found_says_what_to_leave_out(client, three):
     assert "Show all 3 patterns" in html
 
 
+def test_words_that_name_a_thing_lead_to_what_holds_it(client, three):
+    html = page(client, words="A5 book", kind="basket")
+    assert '<a href="/?kind=basket&amp;holds=a5-sheets">What holds A5 sheets</a>: 1 pattern<' in html
+
+
 @pytest.mark.parametrize(
     ("key", "value", "says"),
     [

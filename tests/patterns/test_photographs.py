@@ -65,7 +65,8 @@ def test_owner_adds_one_and_customers_see_it(client, owner_client, shelf, settin
         700,
         [480, 960, 1000],
     )
-    assert "Customers now see “The box on a shelf.”." in text_of(owner_client.get(page_of(shelf)))
+    done = text_of(owner_client.get(page_of(shelf)))
+    assert "Customers now see the photograph: “The box on a shelf.”" in done
     on_list, on_page = (text_of(client.get(path)) for path in ("/", shelf.get_absolute_url()))
     for html in (on_list, on_page):
         picture = re.search("<picture>.*?</picture>", html)[0]
@@ -151,7 +152,7 @@ def test_without_a_file(owner_client, shelf):
 
 def test_limits_are_said_before(owner_client, shelf):
     page = text_of(owner_client.get(page_of(shelf)))
-    assert "JPEG, PNG or WebP file of at most 20 MB and 40 megapixels, 480 to 12000 pixels a side." in page
+    assert "JPEG, PNG or WebP file of at most 20 MB and 40 megapixels, 480 to 12,000 pixels a side." in page
 
 
 def test_file_far_too_large_is_dropped_as_it_comes(owner_client, shelf, settings, monkeypatch):

@@ -258,4 +258,4 @@ def test_mistakes_come_back_as_words() -> None:
     said, files = picture_child.answer(io.BytesIO(head + b"\nno picture"))
     assert said == {"mistake": "That is no picture that we can open. Send a JPEG, PNG or WebP file."}
     assert files == []
-    assert "64 to 12000 pixels a side" in SMALL.limits_words
+    assert "64 to 12,000 pixels a side" in SMALL.limits_words

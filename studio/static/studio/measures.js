@@ -82,6 +82,12 @@
     }
   };
 
+  /* Where somebody goes on who has put in a usual thing: the first box that still wants a number, or the button. */
+  const toFill = () => {
+    const boxes = [...document.querySelectorAll("#size-way .holding-boxes:not(details *) input:not([data-if-you-like])")];
+    return boxes.find((box) => !box.value.trim()) ?? document.getElementById("way-look");
+  };
+
   const start = () => {
     const form = document.getElementById("measure-form");
     if (!form || !window.htmx) return;
@@ -117,6 +123,13 @@
       else form.dispatchEvent(new Event("change", { bubbles: true }));
     });
 
+    /* The address, which people pass on, says nothing of the cloth where nothing is said of it. */
+    document.addEventListener("htmx:configRequest", ({ detail }) => {
+      for (const box of document.querySelectorAll("#buying-more [name], #buying-fields select")) {
+        if (!box.value) detail.formData.delete(box.name);
+      }
+    });
+
     document.addEventListener("click", (event) => {
       const offered = event.target.closest("a[data-typed]");
       if (!offered || event.ctrlKey || event.metaKey || event.shiftKey || event.button) return;
@@ -136,7 +149,7 @@
       true,
     );
 
-    document.addEventListener("htmx:afterSettle", () => {
+    document.addEventListener("htmx:afterSettle", ({ detail }) => {
       open.forEach((id) => document.getElementById(id)?.setAttribute("open", ""));
       for (const error of document.querySelectorAll("#measure-form .field-error, #buying .field-error")) {
         const box = document.getElementById(error.id.replace(/-error$/, ""));
@@ -150,8 +163,11 @@
       if (!document.querySelector("#error-summary li")) document.getElementById("error-summary")?.remove();
       followBoxes();
       followWays(form);
-      /* What had the focus is gone with the part that was swapped: go on reading where the answer stands. */
-      if (document.activeElement === document.body) document.getElementById("size-verdict")?.focus({ preventScroll: true });
+      /* What had the focus is gone with the part that was swapped: go on where a usual thing left a box to fill,
+         or with reading where the answer stands. */
+      if (document.activeElement !== document.body) return;
+      if (detail.requestConfig?.elt.matches(".preset")) toFill()?.focus();
+      else document.getElementById("size-verdict")?.focus({ preventScroll: true });
     });
   };
 
