@@ -12,6 +12,7 @@ from .length_bound import Lengths, least_length, lifted
 from .searching import Search
 from .sheets import Length, Rectangle
 from .strip import MOST_LAID, Strip, as_strip
+from .tight import Tight
 
 if TYPE_CHECKING:
     from .solver import Solver
@@ -85,6 +86,7 @@ class _Question:
         self.bound = 0
         self._prove_by_strips()
         self.search = Search(strip, lengths, effort)
+        self.tight = Tight(strip, effort)
 
     @property
     def least(self) -> Length:
@@ -148,9 +150,18 @@ class _Question:
         solver: Solver | None = None
         while not self.is_proved and not self.effort.is_done:
             self.search.better(self.goal, work)
+            self._fill_tightly(work)
             solver = solver or Solver(self.strip, self.effort)
             self._solve(solver, work)
             work *= 2
+
+    def _fill_tightly(self, work: int) -> None:
+        """Look for a layout as good as the bound, where that leaves little to spare."""
+        goal = self.goal()
+        if self.search.length > goal and self.tight.is_worth_trying(goal):
+            found = self.tight.filled(goal, work)
+            if found:
+                self.search.keep(list(found))
 
     def _solve(self, solver: "Solver", work: int) -> None:
         """Ask for the next length that is worth more, until there is none or the work is done."""
