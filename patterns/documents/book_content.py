@@ -218,7 +218,7 @@ def _marked(sized: SizedPattern, words: Words, figures: Figures, paper: Paper) -
             cut=f"Cut {piece.cut} from {piece.material}, {words.number(piece.width)} wide "
             f"and {words.number(piece.height)} high",
             figure=figures.add(_marks_drawing(sized, piece, paper), paper.piece),
-            marks=tuple(mark_row(mark, words) for mark in piece.marks),
+            marks=tuple(mark_row(mark, piece, words) for mark in piece.marks),
         )
         for piece in sized.pieces
         if piece.marks

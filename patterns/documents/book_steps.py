@@ -12,6 +12,7 @@ from patterns.drawings.small_piece import small_piece_svg
 from .errors import DocumentError
 from .figures import Box, Figure, Figures, css_length
 from .paper import Paper
+from .typeset import held_steps
 from .words import Words, listed
 
 # Room for what stands under a drawing: two lines across the column, five where two drawings stand abreast.
@@ -76,7 +77,7 @@ def book_cautions(sized: SizedPattern) -> tuple[Caution, ...]:
 def _places(numbers: list[str]) -> str:
     if not numbers:
         return ""
-    return f"Step {numbers[0]}" if len(numbers) == 1 else f"Steps {listed(numbers)}"
+    return held_steps(f"Step {numbers[0]}" if len(numbers) == 1 else f"Steps {listed(numbers)}")
 
 
 def book_steps(
@@ -117,7 +118,11 @@ def book_steps(
             does=words.text(step.does),
             shows=beside(step, told),
             cautions=tuple(said[name] for name in step.cautions if first[name] == number),
-            again=listed(f"{name} (step {first[name]})" for name in step.cautions if first[name] < number),
+            again=listed(
+                f"{name} ({held_steps(f'step {first[name]}')})"
+                for name in step.cautions
+                if first[name] < number
+            ),
         )
         for number, (step, told) in enumerate(zip(sized.steps, _followed(sized), strict=True), 1)
         if only is None or number in only

@@ -4,7 +4,7 @@ Compared is what a person reads. Two lengths that are written alike are cut alik
 a difference below the rounding of the book is none.
 """
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from difflib import SequenceMatcher
 from typing import Protocol, TypeVar
 
@@ -18,7 +18,7 @@ from patterns.drafting.sized import (
     SizedText,
 )
 
-from .mark_rows import MARK_KINDS, mark_row
+from .mark_rows import MARK_KINDS, Distance, mark_row
 from .words import Words
 
 
@@ -98,18 +98,22 @@ def _marks(before: SizedPattern, after: SizedPattern, was: Words, now: Words) ->
             continue
         for name, old, new in _paired(old_piece.marks, new_piece.marks):
             called = f"{_capital(piece)}: the mark “{name}”"
-            if old is None and new is not None:
-                yield f"{called} is new{_places(new, now)}."
-            elif new is None:
+            if new is None:
                 yield f"{called} is left out."
-            elif old is not None:
-                yield from (f"{called} {said}." for said in _mark(old, new, was, now))
+                continue
+            places = mark_row(new, new_piece, now).distances
+            if old is None:
+                yield f"{called} is new{_places(places)}."
+            else:
+                there = mark_row(old, old_piece, was).distances
+                yield from (f"{called} {said}." for said in _mark(old, new, there, places))
 
 
-def _mark(old: SizedMark, new: SizedMark, was: Words, now: Words) -> Iterator[str]:
-    places, before = mark_row(new, now).distances, mark_row(old, was).distances
+def _mark(
+    old: SizedMark, new: SizedMark, before: Sequence[Distance], places: Sequence[Distance]
+) -> Iterator[str]:
     if [(each.what, each.edge) for each in places] != [(each.what, each.edge) for each in before]:
-        yield f"is measured in another way{_places(new, now)}"
+        yield f"is measured in another way{_places(places)}"
     else:
         for here, there in zip(places, before, strict=True):
             if _read(here.far) != _read(there.far):
@@ -120,11 +124,9 @@ def _mark(old: SizedMark, new: SizedMark, was: Words, now: Words) -> Iterator[st
         yield f"now says “{new.says.rstrip('.')}”" if new.says else "says nothing any more"
 
 
-def _places(mark: SizedMark, words: Words) -> str:
+def _places(distances: Sequence[Distance]) -> str:
     """`: 6 in from the top edge, begins 1 in from the left edge`"""
-    told = [
-        f"{each.what} {each.far} from the {each.edge}".strip() for each in mark_row(mark, words).distances
-    ]
+    told = [f"{each.what} {each.far} from the {each.edge}".strip() for each in distances]
     return f": {', '.join(told)}" if told else ""
 
 

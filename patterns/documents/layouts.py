@@ -26,6 +26,10 @@ IN_PARTS = Fraction(9, 4)
 # Each part is about so long.
 PART = Fraction(5, 2)
 ABREAST = 2
+# Paper, mm: the section's heading; of a pair, words, labels and space; words over parts; labels round a part.
+HEADING, ROUND_PAIRED, WORDS, ROUND_PART = 29, 46, 18, 28
+# A cloth is not drawn lower than this for the sake of the page.
+LEAST_PART = 60
 UPRIGHT = "Lay the print upright: the tops of the pieces point up on the drawing."
 
 
@@ -39,7 +43,8 @@ class LayoutDrawing:
 class CutLayout:
     """The cloth of one material.
 
-    setting: `across` the page, `aside`, beside the words, or several drawings `abreast`, row under row.
+    setting: `across` the page, `aside`, beside the words, `paired`, under its words beside the next cloth, or
+    several drawings `abreast`, row under row.
     """
 
     material: str
@@ -58,19 +63,37 @@ def cut_layouts(
     shopping: ShoppingList, sized: SizedPattern, figures: Figures, paper: Paper
 ) -> tuple[CutLayout, ...]:
     """Return the layouts of all cloth on a shopping list, in its order."""
+    lines = [(line, line.cloth) for line in shopping.lines if line.cloth is not None]
+    drawn = [_drawn(line, cloth, sized) for line, cloth in lines]
+    settings = _settings([[each for each, _ in cloths] for cloths in drawn])
+    rooms = _rooms(settings, [len(cloths) for cloths in drawn], paper)
     return tuple(
-        _layout(line, line.cloth, sized, figures, paper) for line in shopping.lines if line.cloth is not None
+        _layout(line, cloth, sized, cloths, (setting, rooms[setting]), figures)
+        for (line, cloth), cloths, setting in zip(lines, drawn, settings, strict=True)
     )
 
 
-def _layout(line: Line, cloth: OnCloth, sized: SizedPattern, figures: Figures, paper: Paper) -> CutLayout:
-    units = sized.units
+def _drawn(line: Line, cloth: OnCloth, sized: SizedPattern) -> list[tuple[LaidCloth, str]]:
+    """Return what is drawn of a cloth, each with what stands over it."""
     bought = bought_cloth(line.material, cloth, sized)
     drawn: list[tuple[LaidCloth, str]] = []
     for each in bought:
-        parts = _parts(each.cloth, units)
-        drawn += zip(parts, _captions(parts, each.count, len(bought), units), strict=True)
-    setting, room = _setting([each for each, _ in drawn], paper)
+        parts = _parts(each.cloth, sized.units)
+        drawn += zip(parts, _captions(parts, each.count, len(bought), sized.units), strict=True)
+    return drawn
+
+
+def _layout(
+    line: Line,
+    cloth: OnCloth,
+    sized: SizedPattern,
+    drawn: Sequence[tuple[LaidCloth, str]],
+    setting_in_room: tuple[str, Box],
+    figures: Figures,
+) -> CutLayout:
+    units = sized.units
+    setting, room = setting_in_room
+    bought = bought_cloth(line.material, cloth, sized)
     drawings = [LayoutDrawing(_figure(each, units, figures, room), caption) for each, caption in drawn]
     says = [_folded_words(cloth, units), _drawn_words(cloth, bought[0].cloth, units)]
     if len(bought) == 1:
@@ -81,11 +104,31 @@ def _layout(line: Line, cloth: OnCloth, sized: SizedPattern, figures: Figures, p
     return CutLayout(line.material, line.amount, " ".join(filter(None, says)), setting, rows)
 
 
-def _setting(drawn: Sequence[LaidCloth], paper: Paper) -> tuple[str, Box]:
-    if len(drawn) > 1:
-        return "abreast", paper.part_layout
-    is_long = drawn[0].length > BESIDE * drawn[0].width
-    return ("aside", paper.half_layout) if is_long else ("across", paper.layout)
+def _settings(drawn: Sequence[Sequence[LaidCloth]]) -> list[str]:
+    """Return how each cloth is set; two in succession that would each stand beside words are a pair."""
+    found: list[str] = []
+    for cloths in drawn:
+        is_long = cloths[0].length > BESIDE * cloths[0].width
+        found.append("abreast" if len(cloths) > 1 else "aside" if is_long else "across")
+        if found[-2:] == ["aside", "aside"]:
+            found[-2:] = ["paired", "paired"]
+    return found
+
+
+def _rooms(settings: Sequence[str], drawings: Sequence[int], paper: Paper) -> dict[str, Box]:
+    """Return the room of each setting: a little less high where all layouts fit on one page by that."""
+    part = paper.part_layout
+    rooms = {"across": paper.layout, "aside": paper.half_layout, "paired": part, "abreast": part}
+    if set(settings) <= {"paired", "abreast"}:
+        pairs = settings.count("paired") // 2
+        rows = [
+            -(-count // ABREAST) for each, count in zip(settings, drawings, strict=True) if each == "abreast"
+        ]
+        left = paper.text_height - HEADING - pairs * ROUND_PAIRED - len(rows) * WORDS - sum(rows) * ROUND_PART
+        high = left / max(pairs + sum(rows), 1)
+        if LEAST_PART <= high < part.height:
+            rooms |= dict.fromkeys(("paired", "abreast"), Box(part.width, high))
+    return rooms
 
 
 def _parts(cloth: LaidCloth, units: Units) -> tuple[LaidCloth, ...]:

@@ -2,8 +2,10 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import NamedTuple
 
-from patterns.drafting.sized import Quantity, SizedMark
+from patterns.drafting.sized import Quantity, SizedMark, SizedPiece
+from patterns.drawings.marks import from_nearer
 
 from .words import Words
 
@@ -39,20 +41,40 @@ class MarkRow:
         return str(len(self.distances))
 
 
-def mark_row(mark: SizedMark, words: Words) -> MarkRow:
-    distances = tuple(_distance(what, edge, far, words) for what, edge, far in _measured(mark) if far)
+def mark_row(mark: SizedMark, piece: SizedPiece, words: Words) -> MarkRow:
+    """Return the row of a mark, each of its distances measured from the nearer edge, as its drawing says."""
+    distances = tuple(_distance(each, words) for each in _measured(mark, piece) if each.far)
     return MarkRow(mark.name, MARK_KINDS[mark.kind], mark.says, distances)
 
 
-def _measured(mark: SizedMark) -> Iterator[tuple[str, str, Quantity | None]]:
+class _Measured(NamedTuple):
+    """What is measured. far: from the first edge. extent: from edge to edge, if there are two to choose."""
+
+    what: str
+    edges: tuple[str, str]
+    far: Quantity | None
+    extent: Quantity | None
+
+
+def _measured(mark: SizedMark, piece: SizedPiece) -> Iterator[_Measured]:
     """What to measure for a mark, the line's place first, then its ends, measured the other way."""
-    yield "", "top edge", mark.down_from_top
-    yield "", "left edge", mark.in_from_left
-    yield "", "raw edge, all round", mark.inside
-    ends = "left edge" if mark.down_from_top else "top edge"
-    yield "begins", ends, mark.start
-    yield "ends", ends, mark.end
+    down = ("top edge", "bottom edge"), piece.height
+    across = ("left edge", "right edge"), piece.width
+    yield _Measured("", down[0], mark.down_from_top, down[1])
+    yield _Measured("", across[0], mark.in_from_left, across[1])
+    yield _Measured("", ("raw edge, all round", ""), mark.inside, None)
+    ends = across if mark.down_from_top else down
+    yield _Measured("begins", ends[0], mark.start, ends[1])
+    yield _Measured("ends", ends[0], mark.end, ends[1])
 
 
-def _distance(what: str, edge: str, far: Quantity, words: Words) -> Distance:
-    return Distance(what, edge, words.number(far), words.working(edge, far).numbers)
+def _distance(each: _Measured, words: Words) -> Distance:
+    assert each.far is not None
+    working = words.working(each.edges[0], each.far).numbers
+    if each.extent is not None:
+        extent = words.value(each.extent)
+        near, is_first = from_nearer(words.value(each.far), extent)
+        if not is_first:
+            taken = words.taken_off(extent, words.value(each.far), near)
+            return Distance(each.what, each.edges[1], words.length(near), f"{working}; {taken}")
+    return Distance(each.what, each.edges[0], words.number(each.far), working)

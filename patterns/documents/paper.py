@@ -13,6 +13,7 @@ class Paper:
     """A paper and the room for each kind of drawing on it, in mm. Its margins stand in its style sheet.
 
     layout, half_layout, part_layout: how wide the drawing may be, and how high the cloth in it.
+    text_height: from the upper margin to the lower one.
     """
 
     name: PaperName
@@ -24,6 +25,7 @@ class Paper:
     layout: Box
     half_layout: Box
     part_layout: Box
+    text_height: int
 
     @property
     def sheet(self) -> str:
@@ -43,6 +45,7 @@ PAPERS: dict[PaperName, Paper] = {
         layout=Box(174, 54),
         half_layout=Box(80, 105),
         part_layout=Box(84, 94),
+        text_height=255,
     ),
     "letter": Paper(
         "letter",
@@ -54,6 +57,7 @@ PAPERS: dict[PaperName, Paper] = {
         layout=Box(179.9, 58),
         half_layout=Box(82, 98),
         part_layout=Box(87, 86),
+        text_height=240,
     ),
 }
 

@@ -122,4 +122,4 @@ def _marks_of(piece: SizedPiece, step: SizedStep, words: Words) -> Iterator[Mark
     named = [name for act in step.work for _, names in act.names for name in names]
     for mark in piece.marks:
         if any(name == mark.name or name.endswith(f" {mark.name}") for name in named):
-            yield mark_row(mark, words)
+            yield mark_row(mark, piece, words)

@@ -19,10 +19,13 @@ UNKNOWN = "\ue000"
 
 # A number as it is written: `≈ 8 1⁄2 in`.
 NUMBER = re.compile(
-    r"(?:≈ )?(?:\d[\d.]* )?\d+⁄\d+(?: (?:in|cm|mm)[²³]?(?!\w))?|(?:≈ )?\d[\d.]*(?: (?:in|cm|mm)[²³]?(?!\w))"
+    r"(?:≈ )?(?:\d[\d.]* )?\d+⁄\d+(?: (?:in|cm|mm)[²³]?(?!\w))?|(?:≈ )?\d[\d.]*(?: (?:in|cm|mm|l)[²³]?(?!\w))"
 )
 # Between the sides of what is measured: `7 in × 6 in`.
 TIMES = re.compile(r"(?<=\w) × (?=≈?\u00a0?\d)")
+
+# Where steps are named by their numbers: `step 7`, `Steps 3, 5 and 7`.
+STEPS = re.compile(r"\bsteps? \d+(?:(?:, | and )\d+)*", re.IGNORECASE)
 
 register = Library()
 
@@ -31,8 +34,13 @@ register = Library()
 def numbers(text: str) -> SafeString:
     """Escape the text and hold each number in it together, and one with the next that it is multiplied by."""
     held = NUMBER.sub(lambda number: number[0].replace(" ", "\u00a0"), escape(text))
-    held = TIMES.sub("\u00a0×\u00a0", held)
+    held = held_steps(TIMES.sub("\u00a0×\u00a0", held))
     return mark_safe(held)  # noqa: S308 - escaped in the line before
+
+
+def held_steps(text: str) -> str:
+    """Hold the number of a step to its word, and the last of several to `and`."""
+    return STEPS.sub(lambda named: re.sub(r" (?=\d)(?<!, )", "\u00a0", named[0]), text)
 
 
 @register.filter

@@ -3,9 +3,10 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
+from fractions import Fraction
 
 from patterns.drafting.formulas.values import Measured
-from patterns.drafting.lengths import as_chosen, typeset, written
+from patterns.drafting.lengths import as_chosen, typed, typeset, written
 from patterns.drafting.recipe import ROUND
 from patterns.drafting.sized import Quantity, SizedMeasure, SizedPattern, SizedText
 from patterns.drafting.units import Units
@@ -34,6 +35,14 @@ def day_in_words(iso: str) -> str:
 def unit_of(power: int, units: Units) -> str:
     """What stands behind a number of that power: ` in`, ` cm²`, nothing behind a bare number."""
     return f" {units}{('', '', '²', '³')[power]}" if power else ""
+
+
+def litres_behind(value: Measured, power: int, units: Units) -> str:
+    """What stands behind a working in cm³ that comes to a litre or more: ` = 50 l`, ` ≈ 1.12 l`."""
+    text, was_rounded = written(value, power, units)
+    if not text.endswith(" l"):
+        return ""
+    return f" {text}" if was_rounded else f" = {text}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,9 +80,20 @@ class Words:
 
     def working(self, name: str, quantity: Quantity) -> Working:
         """The working ends in its unit: `8 1⁄2 + 4 3⁄4 + 2 × 1⁄2 = 14 1⁄4 in`."""
-        self.value(quantity)
-        sums = typeset(self.sized.working(quantity)) + unit_of(quantity.power, self.sized.units)
+        value, units = self.value(quantity), self.sized.units
+        sums = typeset(self.sized.working(quantity)) + unit_of(quantity.power, units)
+        sums += litres_behind(value, quantity.power, units)
         return Working(name, str(quantity.formula), sums)
+
+    def taken_off(self, whole: Measured, part: Measured, rest: Measured) -> str:
+        """The working of a length that is left over: `34 − 33 1⁄2 = 1⁄2 in`."""
+        units = self.sized.units
+        first, second = (typed(each, 1, units) for each in (whole, part))
+        difference, shown = f"{typeset(first)} − {typeset(second)}", written(rest, 1, units)
+        if not isinstance(rest, Fraction):
+            return f"{difference} {shown.text}"
+        exact = typeset(typed(rest, 1, units))
+        return f"{difference} = {exact} {shown.text}" if shown.rounded else f"{difference} = {shown.text}"
 
     def size(self) -> str:
         """`9 in wide, 6 in high, 5 in deep`; `8 in across, 9 in high` of what is round."""

@@ -21,7 +21,7 @@ from patterns.drafting.units import Units
 
 from .book_content import Fact
 from .errors import NoDocumentError
-from .words import UNIT_WORDS, Words, day_in_words, listed, unit_of
+from .words import UNIT_WORDS, Words, day_in_words, listed, litres_behind, unit_of
 
 SIDES = ("width", "height")
 # More lines than these leave a page no room for boxes; then it holds those that something is cut, bought or
@@ -225,8 +225,10 @@ class _Sheet:
     def line(self, name: str, formula: Formula, power: int) -> Line:
         unit = unit_of(power, self.sized.units)
         example = self.worked(formula, power)
-        ends_in_unit = formula.value(self.sized.values) is not None
-        return Line(name, str(formula), self.parts(formula), unit, f"{example}{unit * ends_in_unit}")
+        value = formula.value(self.sized.values)
+        if value is not None and not isinstance(value, bool):
+            example += unit + litres_behind(value, power, self.sized.units)
+        return Line(name, str(formula), self.parts(formula), unit, example)
 
     def rule(self, check: Check) -> Rule:
         holds = check.holds

@@ -11,7 +11,7 @@ from .errors import DraftingError
 from .formulas.values import DIGITS
 from .formulas.working import number_text
 from .numerals import PATTERN, NumeralError, read_numeral
-from .rounding import for_people, in_units
+from .rounding import for_people, in_litres, in_units
 from .units import MILLIMETRES, Units
 
 # Longer than any way to write a length that we read.
@@ -22,6 +22,7 @@ _LENGTH = re.compile(
 )
 _MARKS = {'"': "in", "″": "in", "”": "in", "''": "in", "inch": "in", "inches": "in"}
 _SIX_DECIMALS = Decimal("0.000001")
+VOLUME = 3
 _POWERS = {0: "", 1: "", 2: "²", 3: "³"}
 
 
@@ -113,9 +114,13 @@ def exact(value: Fraction | Decimal, power: int, units: Units) -> str:
 
 
 def written(value: Fraction | Decimal, power: int, units: Units) -> Written:
-    """Return a result for people, to the cutting precision: `7 1⁄2 in`, `≈ 19.1 cm`."""
-    shown, was_rounded = for_people(value, power, units)
-    text = with_unit(number_text(shown, units, power), power, units)
+    """Return a result for people, to the cutting precision: `7 1⁄2 in`, `≈ 19.1 cm`, `4.14 l`."""
+    if power == VOLUME and (litres := in_litres(value, units)):
+        shown, was_rounded = litres
+        text = f"{number_text(shown, units, power)} l"
+    else:
+        shown, was_rounded = for_people(value, power, units)
+        text = with_unit(number_text(shown, units, power), power, units)
     return Written(f"≈ {text}" if was_rounded else text, was_rounded)
 
 

@@ -1,7 +1,7 @@
 """The one place where a number is rounded: at the end, for the person who cuts.
 
 A length goes to the cutting precision, 1/8 in or 1 mm; an area or a volume, which nobody cuts, to a
-tenth of its unit below 100 and to whole ones above.
+tenth of its unit below 100 and to whole ones above; litres below 10 to a hundredth.
 """
 
 import math
@@ -14,6 +14,9 @@ from .units import Units
 
 _HALF = Fraction(1, 2)
 _WHOLE_FROM = 100
+_TENTHS_FROM = 10
+# A litre is a cubic decimetre; mm³.
+LITRE = Fraction(1_000_000)
 
 
 class Rounded(NamedTuple):
@@ -42,6 +45,20 @@ def for_people(value: Measured, power: int, units: Units) -> Rounded:
     if power == 1:
         return nearest(there, units.cutting_step / units.mm)
     return nearest(there, Fraction(1) if not -_WHOLE_FROM < there < _WHOLE_FROM else Fraction(1, 10))
+
+
+def in_litres(value: Measured, units: Units) -> Rounded | None:
+    """Return a volume in litres, as a person reads it; None for one below a litre, or in inches.
+
+    value: mm³.
+    """
+    if units is Units.INCHES or for_people(value, 3, units).value * units.mm**3 < LITRE:
+        return None
+    there = divided(value, LITRE)
+    assert there is not None
+    if there >= _TENTHS_FROM:
+        return nearest(there, Fraction(1) if there >= _WHOLE_FROM else Fraction(1, 10))
+    return nearest(there, Fraction(1, 100))
 
 
 def nearest(value: Measured, step: Fraction) -> Rounded:

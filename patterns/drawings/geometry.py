@@ -70,6 +70,24 @@ class Box(NamedTuple):
             and other.top < self.bottom
         )
 
+    def meets(self, start: Spot, end: Spot) -> bool:
+        """Whether a straight line runs through it.
+
+        Source: clipping a line by its parameter (Liang and Barsky, 1984).
+        """
+        first, last = Fraction(0), Fraction(1)
+        for at, by, low, high in (
+            (start.x, end.x - start.x, self.left, self.right),
+            (start.y, end.y - start.y, self.top, self.bottom),
+        ):
+            if by == 0:
+                if not low < at < high:
+                    return False
+                continue
+            enter, leave = sorted((Fraction(low - at, by), Fraction(high - at, by)))
+            first, last = max(first, enter), min(last, leave)
+        return first < last
+
     def holds(self, other: "Box") -> bool:
         return (
             self.left <= other.left

@@ -126,11 +126,22 @@ def _distances(mark: SizedMark, piece: SizedPiece, units: Units) -> tuple[str, .
 
 def _from_edge(place: Quantity, extent: Quantity, edges: tuple[str, str], units: Units) -> str:
     """Return how far a place is from the nearer of two opposite edges."""
-    from_first = words.known(place)
-    from_second = words.less(words.known(extent), from_first)
-    is_first = _exactly(from_first) <= _exactly(from_second)
-    near, edge = (from_first, edges[0]) if is_first else (from_second, edges[1])
+    near, is_first = from_nearer(words.known(place), words.known(extent))
+    edge = edges[0] if is_first else edges[1]
     return f"{words.cutting(near, units)} from the {edge}" if near else f"on the {edge} edge"
+
+
+def from_nearer(place: Measured, extent: Measured) -> tuple[Measured, bool]:
+    """Return how far a place is from the nearer of two opposite edges, mm, and whether that is the first.
+
+    place: from the first edge. extent: from edge to edge. Half-way it is the first.
+
+    >>> from_nearer(Fraction(30), Fraction(40))
+    (Fraction(10, 1), False)
+    """
+    rest = words.less(extent, place)
+    is_first = _exactly(place) <= _exactly(rest)
+    return (place, True) if is_first else (rest, False)
 
 
 def _exactly(value: Measured) -> Fraction:

@@ -120,7 +120,8 @@ def _settled(
     inside: list[Inside] = []
     led: list[Ended] = []
     for wanted in order:
-        placed = first_free(wanted.block, wanted.corners, [*wanted.marked, *taken], piece.grown(-INSET))
+        corners = [corner for corner in wanted.corners if not _crosses_a_mark(wanted, corner)]
+        placed = first_free(wanted.block, corners, [*wanted.marked, *taken], piece.grown(-INSET))
         if placed is None:
             start = Spot(wanted.thing.right, wanted.thing.middle.y)
             led.append((start, wanted.block))
@@ -132,6 +133,14 @@ def _settled(
                 Box(box.left - BETWEEN, box.top - RING // 4, box.right + BETWEEN, box.bottom + RING // 4)
             )
     return inside, led
+
+
+def _crosses_a_mark(wanted: _Wanted, corner: Spot) -> bool:
+    """Whether a label there would have a leader that runs over another mark than its own."""
+    leader = _leader(wanted.thing, wanted.block.at(*corner).box) if wanted.has_leader else None
+    return leader is not None and any(
+        box.meets(*leader) for box in wanted.marked if not box.overlaps(wanted.thing)
+    )
 
 
 def _blemishes(settled: tuple[list[Inside], list[Ended]]) -> tuple[int, int]:

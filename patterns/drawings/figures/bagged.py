@@ -23,6 +23,7 @@ from patterns.drawings.standing import Face, Shape, Standing, Stroke, painted
 from patterns.drawings.svg import path_through
 from patterns.drawings.tokens import INK, PETROL, SHEET
 
+from . import sewn_on
 from .arrows import straight
 from .board import EDGE, SPACE, WIDTH, Board, StepFigure, block_height
 from .edge_on import stroke
@@ -31,6 +32,8 @@ from .top_edge import section
 
 AWAY = 1800
 STANDING_HIGH = 22_000
+# Of what is drawn out, how high one bag is with the handles that hang below it.
+MOST_DRAWN_OUT = 36_000
 
 
 def shape_of(bag: Bag, tint: Tint | None) -> Standing:
@@ -171,12 +174,16 @@ def drawn_out(state: State, opening: Opening, units: Units, title: str) -> StepF
     wide, high = exact(inner.round) / 2, inner.height
     if inner.base and not inner.is_round:
         high += inner.base[1] / 2
-    scale = min(Fraction(24_000) / wide, Fraction(15_000) / high)
+    down = sewn_on.rise(state, inner.strip)
+    scale = min(Fraction(24_000) / wide, Fraction(15_000) / high, Fraction(MOST_DRAWN_OUT) / (high + down))
     middle, top = WIDTH // 2, block_height() + SPACE
     half, tall = round(wide * scale) // 2, round(high * scale)
     boxes = [Box(middle - half, top + tall * each, middle + half, top + tall * (each + 1)) for each in (0, 1)]
     for box, bag in zip(boxes, (outer, inner), strict=True):
         patch(board, corners_of(box), state.strip(bag.strip).tint)
+    for bag, is_down in ((outer, False), (inner, True)):
+        sewn_on.handles_drawn(board, state, bag.strip, Spot(middle, boxes[1].top), scale, is_down)
+    for box, bag in zip(boxes, (outer, inner), strict=True):
         if not board.say(bag.name, box.middle, is_needed=False, within=box):
             board.say(bag.name, Spot(box.left - 4000, box.middle.y), "end")
     long = round(opening.length * scale) // 2
@@ -194,7 +201,8 @@ def drawn_out(state: State, opening: Opening, units: Units, title: str) -> StepF
         f"in the {where} of the {outer.name}; both hang from one another by the top seam, right sides out."
     )
     caption = f"Drawn out; then the {outer.name} goes down into the {inner.name}."
-    return board.figure(boxes[1].bottom, told, caption)
+    foot = max(boxes[1].bottom, boxes[1].top + round(down * scale))
+    return board.figure(foot, told, caption)
 
 
 def shut(state: State, opening: Opening, units: Units, title: str) -> StepFigure:

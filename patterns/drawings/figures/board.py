@@ -5,9 +5,8 @@ from dataclasses import dataclass
 
 from patterns.drawings.dimension import DOT, dimension, dimension_box
 from patterns.drawings.geometry import Box, Spot, around
-from patterns.drawings.labels import Align, Block, Placed, TextLine, Turned
-from patterns.drawings.svg import document, plate
-from patterns.drawings.tokens import SHEET
+from patterns.drawings.labels import Align, Block, Placed, TextLine, wrapped
+from patterns.drawings.svg import document
 
 # Page, micrometres: what stands beside a step on A4 and on Letter. 2,500 is 7.1 pt.
 WIDTH = 56_000
@@ -19,6 +18,8 @@ SPACE = 900
 NUDGES = 4
 # How far off an edge a short length stands that has its words over it.
 CLOSE = 1100
+# Half of what a line takes with the white beside it.
+LINE = 200
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,6 +27,7 @@ class StepFigure:
     """A figure beside a step. caption: what stands under it, two lines. labels: the boxes of its words, page.
 
     left_out: labels that it should have and that found no room. lengths: the boxes of its dimension lines.
+    lines: the boxes of the lines that no label may lie on.
     """
 
     svg: str
@@ -35,6 +37,7 @@ class StepFigure:
     height: int
     left_out: tuple[str, ...] = ()
     lengths: tuple[Box, ...] = ()
+    lines: tuple[Box, ...] = ()
 
 
 class Board:
@@ -43,10 +46,11 @@ class Board:
     def __init__(self, title: str, width: int = WIDTH) -> None:
         self.title, self.width = title, width
         self.parts: list[str] = []
-        self.labels: list[Placed | Turned] = []
+        self.labels: list[Placed] = []
         self.boxes: list[Box] = []
         self.left_out: list[str] = []
         self.lengths: list[Box] = []
+        self.lines: list[Box] = []
 
     def draw(self, parts: Iterable[str]) -> None:
         self.parts += parts
@@ -54,6 +58,10 @@ class Board:
     def fill(self, box: Box) -> None:
         """Take note of room that something drawn takes."""
         self.boxes.append(box)
+
+    def keep_clear(self, start: Spot, end: Spot) -> None:
+        """Let no label lie on a line that is drawn there, level or upright."""
+        self.lines.append(around([Box(*start, *start), Box(*end, *end)]).grown(LINE))
 
     def say(
         self,
@@ -68,26 +76,29 @@ class Board:
         at: the middle of its edge: of its left one for `start`, of its right one for `end`.
         is_needed: take note of it where it has no room. within: it stands in there, or not at all.
         """
-        block = Block((TextLine(text, LETTERS),))
+        return self._put(Block((TextLine(text, LETTERS),)), text, at, align, is_needed, within) is not None
+
+    def say_in_lines(
+        self, text: str, at: Spot, align: Align, most: int, within: Box | None = None
+    ) -> Box | None:
+        """Write a label broken into lines at most so wide; return where it stands, None without room.
+
+        within: as it is for `say`; what finds no room there may stand elsewhere.
+        """
+        return self._put(Block(wrapped(text, LETTERS, most)), text, at, align, within is None, within)
+
+    def _put(
+        self, block: Block, text: str, at: Spot, align: Align, is_needed: bool, within: Box | None
+    ) -> Box | None:
         for corner in self._tries(block, at, align):
-            placed = block.at(corner.x, corner.y)
-            if self._is_free(placed.box) and (within is None or within.holds(placed.box)):
-                self.labels.append(placed)
-                return True
+            box = block.at(corner.x, corner.y).box
+            if self._is_free(box) and (within is None or within.holds(box)):
+                x = {"start": box.left, "middle": box.left + block.width // 2, "end": box.right}[align]
+                self.labels.append(block.at(x, box.top, align))
+                return box
         if is_needed:
             self.left_out.append(text)
-        return False
-
-    def say_upright(self, text: str, at: Spot) -> bool:
-        """Write a label along an upright line, its middle there, if there is room for it."""
-        text_line = TextLine(text, LETTERS)
-        wide, high = text_line.height, text_line.width
-        box = Box(at.x - wide // 2, at.y - high // 2, at.x - wide // 2 + wide, at.y - high // 2 + high)
-        if not self._is_free(box):
-            return False
-        self.parts.append(plate(box, SHEET))
-        self.labels.append(Turned(text_line, box))
-        return True
+        return None
 
     def measure(self, start: Spot, end: Spot, away: Spot, text: str) -> None:
         """Draw a dimension line beside an edge, with its length behind it; no label lies on the line."""
@@ -113,7 +124,7 @@ class Board:
     def _is_free(self, box: Box) -> bool:
         apart = Box(box.left - SPACE // 2, box.top, box.right + SPACE // 2, box.bottom)
         inside = box.left >= 0 and box.right <= self.width and box.top >= 0
-        taken = [*(label.box for label in self.labels), *self.boxes, *self.lengths]
+        taken = [*(label.box for label in self.labels), *self.boxes, *self.lengths, *self.lines]
         return inside and not any(apart.overlaps(other) for other in taken)
 
     def figure(self, bottom: int, description: str, caption: str) -> StepFigure:
@@ -122,7 +133,7 @@ class Board:
         height = max(bottom, around(boxes).bottom if boxes else 0) + EDGE
         parts = [*self.parts, *(part for label in self.labels for part in label.drawn())]
         svg = document(self.width, height, self.title, description, parts)
-        found = tuple(self.left_out), tuple(self.lengths)
+        found = tuple(self.left_out), tuple(self.lengths), tuple(self.lines)
         return StepFigure(svg, caption, boxes, self.width, height, *found)
 
 

@@ -64,14 +64,17 @@ def marked(
     board = Board(f"Marks on the {' and the '.join(each.name for each in strips)}")
     added = [strip.line(name) for name in names]
     is_under = any(mark.place is None for mark in added)
-    laid = lay(strip, 2 * (block_height() + AWAY) if is_under else 2 * SPACE)
+    # Below it an upright line has how far it lies from the edge, and its name in two lines.
+    laid = lay(strip, 4 * block_height() + 2 * AWAY if is_under else 2 * SPACE)
     ground(board, laid)
     for name in sorted(name for cloth, name in before.drawn if cloth == strip.name and name in strip.lines):
         if name not in names:
-            board.draw([line(Line.SEAM, *laid.ends(strip.line(name)))])
+            ends = laid.ends(strip.line(name))
+            board.draw([line(Line.SEAM, *ends)])
+            board.keep_clear(*ends)
     all_marks(board, added, laid, units)
     if edge := _upper_edge(strip):
-        board.say(edge, Spot(laid.box.middle.x, laid.box.top - block_height() // 2 - 200), is_needed=False)
+        board.say(edge, Spot(laid.box.middle.x, laid.box.top - block_height() // 2 - 300), is_needed=False)
     told = "; ".join(where_lies(mark, strip, units) for mark in added)
     alike = " and ".join(each.name for each in strips)
     lying = "" if strip.tint == "clear" else ", wrong side up"

@@ -5,12 +5,13 @@ from fractions import Fraction
 
 from patterns.drafting.units import Units
 from patterns.drawings import words
+from patterns.drawings.dimension import DOT
 from patterns.drawings.folding.strips import Line as Mark
 from patterns.drawings.folding.strips import Strip
 from patterns.drawings.geometry import Spot
 from patterns.drawings.lines import Line, line
 
-from .board import SPACE, Board, block_height, text_wide
+from .board import EDGE, SPACE, Board, block_height, text_wide
 from .laid_flat import AWAY, Laid
 
 # A piece that is drawn narrower than this has no room for lengths on it.
@@ -28,7 +29,9 @@ _KINDS = {
 def all_marks(board: Board, added: Sequence[Mark], laid: Laid, units: Units) -> None:
     """Draw marks, measure them and name them; a place that lies on another line is named only."""
     for mark in added:
-        board.draw(_drawn(mark, laid))
+        for kind, ends in _drawn(mark, laid):
+            board.draw([line(kind, *ends)])
+            board.keep_clear(*ends)
     for mark in added:
         if not _is_on_a_line(mark, added):
             _measured(board, mark, laid, units)
@@ -55,24 +58,23 @@ def _name_of_places(board: Board, name: str, marks: Sequence[Mark], laid: Laid) 
     """Write the name of places that are alike once, in the middle, a thin line to each."""
     where = [laid.ends(mark)[0] for mark in marks]
     at = Spot(where[0].x, laid.box.middle.y)
-    if board.say(name, at, is_needed=False, within=laid.box):
+    if box := board.say_in_lines(name, at, "middle", laid.box.width, laid.box):
         for spot in where:
-            gap = block_height() // 2 + 300
-            end = at.y - gap if spot.y < at.y else at.y + gap
-            board.draw([line(Line.LEADER, spot, Spot(at.x, end))])
+            end = box.top - 300 if spot.y < box.middle.y else box.bottom + 300
+            board.draw([line(Line.LEADER, spot, Spot(min(max(at.x, box.left), box.right), end))])
 
 
-def _drawn(mark: Mark, laid: Laid) -> list[str]:
+def _drawn(mark: Mark, laid: Laid) -> list[tuple[Line, tuple[Spot, Spot]]]:
     start, end = laid.ends(mark)
     if mark.kind == "place" and start == end:
         return [
-            line(Line.EDGE, Spot(start.x - CROSS, start.y), Spot(start.x + CROSS, start.y)),
-            line(Line.EDGE, Spot(start.x, start.y - CROSS), Spot(start.x, start.y + CROSS)),
+            (Line.EDGE, (Spot(start.x - CROSS, start.y), Spot(start.x + CROSS, start.y))),
+            (Line.EDGE, (Spot(start.x, start.y - CROSS), Spot(start.x, start.y + CROSS))),
         ]
     if mark.kind == "clip" and end.x - start.x < CROSS:
         out = Spot(max(end.x, start.x + CROSS), end.y), Spot(min(start.x, end.x - CROSS), start.y)
         start, end = (start, out[0]) if start.x == laid.box.left else (out[1], end)
-    return [line(_KINDS[mark.kind], start, end)]
+    return [(_KINDS[mark.kind], (start, end))]
 
 
 def _measured(board: Board, mark: Mark, laid: Laid, units: Units) -> None:
@@ -120,23 +122,45 @@ def _length_of(board: Board, mark: Mark, laid: Laid, units: Units) -> None:
 
 
 def _named(board: Board, mark: Mark, laid: Laid) -> None:
-    """Write a mark's name at it, on the cloth, if there is room for it."""
+    """Write a mark's name at it on the cloth, else beside or under the cloth, clear of every line."""
     start, end = laid.ends(mark)
     box = laid.box
     if mark.place is None:
-        inward = block_height() // 2 + SPACE // 2
-        x = start.x + (inward if 2 * start.x < box.left + box.right else -inward)
-        board.say_upright(mark.name, Spot(x, box.middle.y))
-        return
-    if mark.kind in ("clip", "opening"):
-        return
-    off = block_height() // 2 + 300
-    level = end.y + (off if 2 * end.y < box.top + box.bottom else -off)
-    if mark.kind == "place":
+        _below(board, mark.name, start.x, laid)
+    elif mark.kind == "place":
         at = start.x if _is_at_the_left(mark, laid) else end.x
-        _beside(board, mark.name, Spot(at, end.y + 2 * off), laid)
-    elif not board.say(mark.name, Spot(box.middle.x, level), is_needed=False, within=box):
-        _beside(board, mark.name, Spot(box.left, end.y), laid)
+        _beside(board, mark.name, Spot(at, end.y + block_height() + 600), laid)
+    elif mark.kind not in ("clip", "opening"):
+        off = block_height() // 2 + 300
+        level = end.y + (off if 2 * end.y < box.top + box.bottom else -off)
+        if not board.say(mark.name, Spot(box.middle.x, level), is_needed=False, within=box):
+            _led_beside(board, mark.name, Spot(box.left, end.y), laid)
+
+
+def _below(board: Board, name: str, x: int, laid: Laid) -> None:
+    """Write an upright line's name under the length that is measured there, in its half of the page."""
+    most = _in_two_lines(name)
+    half, middle = most // 2 + SPACE // 2, board.width // 2
+    at = min(x, middle - half) if x < middle else max(x, middle + half)
+    level = laid.box.bottom + AWAY + DOT + SPACE + 2 * block_height()
+    board.say_in_lines(name, Spot(at, level), "middle", most)
+
+
+def _led_beside(board: Board, name: str, at: Spot, laid: Laid) -> None:
+    """Write a level line's name left of the cloth, a thin line from it to the line."""
+    edge = laid.box.left - SPACE - AWAY
+    room = edge - EDGE
+    most = room if text_wide(name) <= room else min(room, _in_two_lines(name))
+    if box := board.say_in_lines(name, Spot(edge, at.y), "end", most):
+        # Where something stands before the line's end already, the leader passes it and ends on the line.
+        is_beside = box.top < at.y < box.bottom
+        end = at.x - 300 if is_beside else at.x + min(2500, laid.box.width // 2)
+        board.draw([line(Line.LEADER, Spot(box.right + 300, box.middle.y), Spot(end, at.y))])
+
+
+def _in_two_lines(name: str) -> int:
+    """Return how wide a name may be so that it breaks near its middle."""
+    return text_wide(name) * 3 // 5
 
 
 def _is_at_the_left(mark: Mark, laid: Laid) -> bool:

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import pairwise
 
 from patterns.drafting.units import Units
 from patterns.drawings import words
@@ -74,8 +75,12 @@ def ground(board: Board, laid: Laid, is_pale: bool = True) -> None:
     corners = corners_of(laid.box)
     board.draw(fill(Fabric(laid.strip.tint, is_pale=is_pale, gap=2600), corners))
     board.draw([line(Line.CUT, *corners, is_closed=True)])
+    for start, end in pairwise((*corners, corners[0])):
+        board.keep_clear(start, end)
     for join in laid.strip.joins:
-        board.draw([line(Line.SEAM, laid.spot(Fraction(0), join), laid.spot(laid.strip.width, join))])
+        ends = laid.spot(Fraction(0), join), laid.spot(laid.strip.width, join)
+        board.draw([line(Line.SEAM, *ends)])
+        board.keep_clear(*ends)
 
 
 def glued(board: Board, laid: Laid) -> None:

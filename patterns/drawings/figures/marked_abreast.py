@@ -91,7 +91,10 @@ def _draw(board: Board, laid: Laid, mark: Mark, is_new: bool) -> None:
         board.draw([line(kind, Spot(at.x - CROSS, at.y), Spot(at.x + CROSS, at.y))])
         board.draw([line(kind, Spot(at.x, at.y - CROSS), Spot(at.x, at.y + CROSS))])
         return
-    board.draw([line(kind, *ends_of(laid, mark))])
+    ends = ends_of(laid, mark)
+    board.draw([line(kind, *ends)])
+    if is_new:
+        board.keep_clear(*ends)
 
 
 def ends_of(laid: Laid, mark: Mark) -> tuple[Spot, Spot]:

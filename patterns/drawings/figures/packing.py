@@ -11,6 +11,7 @@ from patterns.drawings.folding.state import State
 from patterns.drawings.geometry import Box, Spot
 from patterns.drawings.lines import Line, line
 
+from . import sewn_on
 from .arrows import straight
 from .board import EDGE, SPACE, WIDTH, Board, StepFigure, block_height, text_wide
 from .patches import corners_of, label_of, patch, under
@@ -18,6 +19,8 @@ from .patches import corners_of, label_of, patch, under
 AWAY = 1600
 APART = 3400
 HIGH = 22_000
+# How far handles may hang down over the back.
+MOST = 30_000
 
 
 def packed(
@@ -30,13 +33,19 @@ def packed(
     widths = 3 * parcel.across, max(parcel.across, pocket.width), max(parcel.across, pocket.width)
     turn = label_of(parcel.up, units)
     beside = AWAY + DOT + SPACE + text_wide(turn)  # the height of the parcel
-    scale = min(Fraction(WIDTH - 2 * EDGE - 2 * APART - beside) / sum(widths), Fraction(HIGH) / high)
+    handles = sewn_on.rise(state, parcel.cloth)
+    scale = min(
+        Fraction(WIDTH - 2 * EDGE - 2 * APART - beside) / sum(widths),
+        Fraction(HIGH) / high,
+        Fraction(MOST) / max(high, handles),
+    )
     first, second, third = _boxes(parcel, high, widths, scale)
     place = round((parcel.up - below) * scale)
     _pocket(board, second, pocket, place, scale)
     _pocket(board, third, pocket, -round(below * scale), scale)
     for box in (first, second, third):
         patch(board, corners_of(box), tint, edge=Line.OUTLINE)
+    sewn_on.handles_drawn(board, state, parcel.cloth, Spot(first.middle.x, first.top), scale, is_down=True)
     _hidden(board, first, pocket, place, scale)
     _fold_lines(board, first, second, int(high / parcel.up))
     low = max(first.bottom, second.bottom)
@@ -45,7 +54,8 @@ def packed(
     )
     edge = max(third.right, third.middle.x + round(pocket.width * scale) // 2)
     board.measure(Spot(edge, third.top), Spot(edge, third.bottom), Spot(AWAY, 0), turn)
-    board.say("1", Spot(first.middle.x, low + block_height() // 2 + 600))
+    foot = max(low, first.top + round(handles * scale))
+    board.say("1", Spot(first.middle.x, foot + block_height() // 2 + 600))
     under(board, "2", second.left - 1800, low)
     under(board, "3", third.middle.x, max(third.bottom, third.top + round((pocket.height - below) * scale)))
     across, up, out = (
@@ -53,11 +63,11 @@ def packed(
         for length in (parcel.across, parcel.up, (pocket.width - parcel.across) / 2)
     )
     told = (
-        f"From the back, the pocket underneath: both sides are folded in, {across} wide; then the top is "
-        f"folded down and the rest up in turns, {up} high. The pocket stands out {out} at both sides, and "
-        f"the first fold lies {words.cutting(below, units)} below its mouth."
+        f"From the back, the pocket underneath and the handles down: both sides are folded in, {across} "
+        f"wide; then the top is folded down and the rest up in turns, {up} high. The pocket stands out {out} "
+        f"at both sides, and the first fold lies {words.cutting(below, units)} below its mouth."
     )
-    return board.figure(low, told, "From the back: flat, in thirds, folded up; dashed, the pocket.")
+    return board.figure(foot, told, "From the back: flat, in thirds, folded up; dashed, the pocket.")
 
 
 def _boxes(

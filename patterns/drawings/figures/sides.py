@@ -14,10 +14,13 @@ from patterns.drawings.folding.state import State
 from patterns.drawings.geometry import Box, Spot
 from patterns.drawings.lines import Line, line
 
+from . import sewn_on
 from .arrows import straight
 from .board import EDGE, SPACE, WIDTH, Board, StepFigure, block_height
 
 MOST = 22_000
+# How high the work may be with its handles up.
+MOST_WITH_HANDLES = 34_000
 BESIDE = 9000
 CORNER = 2600
 LEAST_ALLOWANCE = 1700
@@ -88,15 +91,19 @@ def turned_out(before: State, after: State, opening: Opening, units: Units, titl
     sides = before.sides
     assert sides is not None
     wide, high = sides.right - sides.left, height_of(before)
-    scale = min(Fraction(half - 2 * EDGE) / wide, Fraction(MOST) / high)
-    top = 2 * block_height() + SPACE
+    inside_out, outside = before.layers[-1], after.layers[-1]
+    rise = sewn_on.rise(after, outside.strip)
+    scale = min(
+        Fraction(half - 2 * EDGE) / wide, Fraction(MOST) / high, Fraction(MOST_WITH_HANDLES) / (high + rise)
+    )
+    top = max(2 * block_height() + SPACE, EDGE + round(rise * scale))
     off = WIDTH // 4 - round(wide * scale) // 2 - 2000
     first = box_of(off, top, wide, high, scale)
     second = box_of(WIDTH - off - round(wide * scale), top, wide, high, scale)
-    inside_out = before.layers[-1]
     face(board, first, before.strips[inside_out.strip].tint, inside_out.up)
-    outside = after.layers[-1]
+    sewn_on.handles_drawn(board, after, outside.strip, Spot(second.middle.x, second.top), scale)
     face(board, second, after.strips[outside.strip].tint, outside.up)
+    sewn_on.pocket_drawn(board, after, outside.strip, second, scale)
     gap = [first.left + round((each - sides.left) * scale) for each in (opening.start, opening.end)]
     board.draw([line(Line.OPENING, Spot(gap[0], first.top), Spot(gap[1], first.top))])
     middle = (gap[0] + gap[1]) // 2
@@ -107,7 +114,7 @@ def turned_out(before: State, after: State, opening: Opening, units: Units, titl
     board.say("opening", Spot(first.middle.x, top - 2600 - block_height() // 2), is_needed=False)
     told = (
         "Left the work wrong side out, its opening in the top seam; right the same turned, "
-        f"the right side of the {outside.strip} outside, "
+        f"the right side of the {outside.strip} outside{sewn_on.told(after, outside.strip)}, "
         f"{words.cutting(wide, units)} by {words.cutting(high, units)}."
     )
     return board.figure(

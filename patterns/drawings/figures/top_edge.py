@@ -14,9 +14,10 @@ from patterns.drawings.lines import Line, line
 from patterns.drawings.svg import path_through
 from patterns.drawings.tokens import INK, SHEET
 
+from . import sewn_on
 from .board import EDGE, SPACE, WIDTH, Board, StepFigure, block_height
 from .edge_on import BAND, FACE, FACES, INNER, OFF, stroke
-from .sides import MOST, box_of, face, label_of
+from .sides import MOST, MOST_WITH_HANDLES, box_of, face, label_of
 
 # On the page: how wide the work is, how high the part that is cut through.
 WORK = 30_000
@@ -34,11 +35,14 @@ def edged(
     sides = state.sides
     assert sides is not None
     wide, high = sides.right - sides.left, height_of(state)
-    scale = min(Fraction(WORK) / wide, Fraction(MOST) / high)
-    top = block_height() + 2 * SPACE
-    box = box_of(EDGE, top, wide, high, scale)
     outside = state.layers[-1]
+    rise = sewn_on.rise(state, outside.strip)
+    scale = min(Fraction(WORK) / wide, Fraction(MOST) / high, Fraction(MOST_WITH_HANDLES) / (high + rise))
+    top = max(block_height() + 2 * SPACE, EDGE + round(rise * scale))
+    box = box_of(EDGE, top, wide, high, scale)
+    sewn_on.handles_drawn(board, state, outside.strip, Spot(box.middle.x, box.top), scale)
     face(board, box, state.strips[outside.strip].tint, outside.up)
+    sewn_on.pocket_drawn(board, state, outside.strip, box, scale)
     low = box.top
     for below in rows:
         low = max(box.top + round(below * scale), low + 900)
@@ -46,9 +50,12 @@ def edged(
     if opening:
         gap = [box.left + round((each - sides.left) * scale) for each in (opening.start, opening.end)]
         board.draw([line(Line.OPENING, Spot(gap[0], box.top), Spot(gap[1], box.top))])
-        board.say(
-            "opening", Spot((gap[0] + gap[1]) // 2, top - block_height() // 2 - SPACE // 2), is_needed=False
-        )
+        level = top - block_height() // 2 - SPACE // 2
+        if beside := sewn_on.reach(state, outside.strip):
+            # Between the ends of a handle there is seldom room.
+            board.say("opening", Spot(box.middle.x + round(beside * scale) + SPACE, level), "start")
+        else:
+            board.say("opening", Spot((gap[0] + gap[1]) // 2, level), is_needed=False)
     names = dict.fromkeys(layer.strip for layer in reversed(state.layers))
     strips = [state.strips[name] for name in names]
     section(board, strips, Box(WIDTH - 20_000, top, WIDTH - EDGE, top + SECTION), rows, units)

@@ -12,6 +12,7 @@ from patterns.drawings.lines import Line, line
 from patterns.drawings.page import Placing
 from patterns.drawings.standing import painted
 
+from . import sewn_on
 from .above import Plan, faces
 from .board import EDGE, SPACE, WIDTH, Board, StepFigure, block_height
 from .zip_parts import corners
@@ -43,8 +44,11 @@ def open_and_flat(sized: SizedPattern, state: State, title: str) -> StepFigure:
     flat_left = WIDTH - EDGE - label // 2 - round(wide * scale)
     box = Box(flat_left, ground - round(tall * scale), flat_left + round(wide * scale), ground)
     plan = Plan(box, scale, min(layer.left for layer in state.layers), (box.left, box.right))
+    cloth = state.layers[-1].strip
+    sewn_on.handles_drawn(board, state, cloth, Spot(box.middle.x, box.top), scale)
     board.draw(faces(state, plan))
     board.draw([line(Line.OUTLINE, *corners(box), is_closed=True)])
+    sewn_on.pocket_drawn(board, state, cloth, box, scale)
     width, height, depth = (words.cutting(words.known(each), sized.units) for each in sized.finished)
     start, end = placing.spots(item.width)
     board.measure(start, end, Spot(0, AWAY), words.label(width))

@@ -116,7 +116,7 @@ def pack(state: State, act: SizedAct) -> State:
     for what, parcel, inside in (("wide", across, pocket.width), ("high", up, pocket.height)):
         if parcel >= inside:
             raise AmissError(f"the parcel is too {what} for the {pocket.name}.")
-    below = up - (pocket.mouth - _top_allowance(state, pocket.cloth))
+    below = up - (pocket.mouth - top_allowance(state, pocket.cloth))
     if below <= 0:
         raise AmissError(f"the first fold does not lie below the mouth of the {pocket.name}.")
     if below != amount(act, "below"):
@@ -124,7 +124,8 @@ def pack(state: State, act: SizedAct) -> State:
     return replace(state, sewn=replace(state.sewn, parcel=Parcel(act.one("pack"), pocket.name, across, up)))
 
 
-def _top_allowance(state: State, name: str) -> Fraction:
+def top_allowance(state: State, name: str) -> Fraction:
+    """Return how far below its raw edge the top seam of a cloth runs, mm."""
     found = [along for seam in state.seams for cloth, along in seam.ends if cloth == name]
     return min(found)
 

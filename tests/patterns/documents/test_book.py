@@ -101,7 +101,7 @@ def test_every_number_and_word_of_the_content_is_on_its_pages(words, content):
     for step in content.steps:
         assert f"{step.number} {step.title}" in words
         assert words.count(step.does) == 1
-        assert not step.again or f"Take care again: {step.again}." in words
+        assert not step.again or f"Take care again: {' '.join(step.again.split())}." in words
     for caution in content.cautions:
         assert words.count(caution.says) >= 1 + sum(caution in step.cautions for step in content.steps)
     for group in content.needs:

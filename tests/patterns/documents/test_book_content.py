@@ -16,6 +16,7 @@ from patterns.documents.errors import DocumentError
 from patterns.documents.paper import PAPERS
 from patterns.documents.words import Words, listed
 from patterns.drafting.lengths import as_chosen, typeset, written
+from patterns.drafting.sized import Quantity, SizedPattern
 
 CASES = [
     ("fold-flat-basket", "in", {}),
@@ -154,11 +155,18 @@ def test_the_marks_are_those_of_the_pieces(book, sized):
     for shown, piece in zip(book.marked, marked, strict=True):
         assert [mark.name for mark in shown.marks] == [mark.name for mark in piece.marks]
         for row, mark in zip(shown.marks, piece.marks, strict=True):
-            asked = [mark.down_from_top, mark.in_from_left, mark.inside, mark.start, mark.end]
-            assert [distance.far for distance in row.distances] == [
-                length(each, sized) for each in asked if each
-            ]
+            ends = piece.width if mark.down_from_top else piece.height
+            asked = [(mark.down_from_top, piece.height), (mark.in_from_left, piece.width)]
+            asked += [(mark.inside, None), (mark.start, ends), (mark.end, ends)]
+            far = [from_the_nearer_edge(each, extent, sized) for each, extent in asked if each]
+            assert [distance.far for distance in row.distances] == far
             assert row.span == str(len(row.distances))
+
+
+def from_the_nearer_edge(place: Quantity, extent: Quantity | None, sized: SizedPattern) -> str:
+    if extent is None or 2 * Fraction(place.value) <= Fraction(extent.value):
+        return length(place, sized)
+    return written(Fraction(extent.value) - Fraction(place.value), 1, sized.units).text
 
 
 def test_ends_are_measured_the_other_way_than_the_line(book):
@@ -186,7 +194,7 @@ def test_each_step_gives_its_cautions_or_names_the_step_that_did(book, sized):
         for caution in step.cautions:
             assert given.setdefault(caution.title, step.number) == step.number
         again = [name for name in asked.cautions if given[name] != step.number]
-        assert step.again == listed(f"{name} (step {given[name]})" for name in again)
+        assert step.again == listed(f"{name} (step\u00a0{given[name]})" for name in again)
         assert [caution.title for caution in step.cautions] == [
             name for name in asked.cautions if name not in again
         ]
@@ -271,6 +279,16 @@ def test_long_cloth_is_drawn_in_parts(make_sized):
         one.split(" to ")[1].split(" along")[0] == other.split("From ")[1].split(" to ")[0]
         for one, other in pairwise(captions)
     )
+
+
+def test_layouts_two_abreast_share_a_page_where_they_fit(make_sized):
+    paper = PAPERS["a4"]
+    layouts = book_content(make_sized("boxed-tote", "in", width=24, height=24, depth=10), paper).layouts
+    assert [layout.setting for layout in layouts] == ["paired", "paired", "abreast"]
+    exterior, lining, interfacing = (layout.rows for layout in layouts)
+    high = [max(drawn.figure.height_mm for drawn in row) for row in (exterior[0] + lining[0], *interfacing)]
+    headings = 29 + 2 * 20
+    assert sum(high) + headings <= paper.text_height
 
 
 def test_cloth_that_no_usual_width_holds_has_a_piece_that_is_enough(make_sized):

@@ -60,6 +60,7 @@ def test_marks_are_told_from_the_edge_that_they_are_measured_from(make_sized):
     short = short_content(make_sized("fold-flat-basket", "in"), PAPERS["a4"])
     marks = {mark.name: mark.value for mark in short.cuts[0].marks}
     assert marks["middle fold"] == "9 in from the top edge"
+    assert marks["back top seam line"] == "1⁄2 in from the bottom edge"
     opening = marks["turning opening"]
     assert opening.startswith("1⁄2 in from the top edge, begins 5 in from the left edge")
 

@@ -32,3 +32,10 @@ def test_quarter_circle_keeps_to_the_circle_exactly() -> None:
     assert len(points) == 17
     assert all(x**2 + y**2 == 1 for x, y in points)
     assert [x for x, _ in points] == sorted((x for x, _ in points), reverse=True)
+
+
+def test_a_line_meets_a_box_that_it_runs_through_and_none_that_it_passes() -> None:
+    assert BOX.meets(Spot(-5, -5), Spot(15, 25))
+    assert BOX.meets(Spot(5, 5), Spot(5, 5 + 1))
+    assert not BOX.meets(Spot(-5, 0), Spot(15, 0))
+    assert not BOX.meets(Spot(-10, 5), Spot(5, -10))

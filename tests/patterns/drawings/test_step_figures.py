@@ -88,6 +88,7 @@ def test_labels_never_overlap_and_stay_on_the_page(slug):
             where = step.title, sized.measures, sized.options
             assert not any(one.overlaps(other) for one, other in combinations(found.labels, 2)), where
             assert not any(label.overlaps(each) for label in found.labels for each in found.lengths), where
+            assert not any(label.overlaps(each) for label in found.labels for each in found.lines), where
             assert all(Box(0, 0, WIDTH, found.height).holds(box) for box in found.labels), where
             assert found.height <= ROOM, where
             assert not found.left_out, (where, found.left_out)
@@ -101,7 +102,7 @@ def test_letters_are_read_and_every_figure_has_its_words(slug):
         root = root_of(found)
         sizes = [Fraction(text.attrib["font-size"]) for text in root.iter(f"{SVG}text")]
         assert all(each * 1000 >= LEAST_LETTERS for each in sizes)
-        assert len(words(found)) <= 12
+        assert len(found.labels) <= 13
         assert root.findtext(f"{SVG}title")
         assert description(found).endswith(".")
         assert found.caption
@@ -113,6 +114,22 @@ def test_a_step_that_draws_and_clips_shows_both():
     shown = words(figure("Draw the middle folds and clip the lining", "packable-tote"))
     assert shown.count("⅜ in") == 2
     assert "17 in" in shown
+
+
+def test_names_of_lines_stand_beside_and_below_a_cloth_that_has_no_room_for_them():
+    drawn = figure("Draw the seam lines and the pleat lines", "packable-tote")
+    assert {"front pleat line", "left side", "right side", "seam line"} <= set(words(drawn))
+    opening = figure("Mark the opening", units=Units.CENTIMETRES, width="8", height="15/2", depth="5")
+    assert {"6.5 cm", "≈ 3.3 cm"} <= set(words(opening))
+    assert opening.lines
+
+
+def test_what_is_turned_has_the_handles_and_the_pocket_that_are_sewn_on():
+    turned = figure("Turn the tote", "packable-tote")
+    assert "outside with its handles and its pocket" in description(turned)
+    # The handle and the pocket each have two rows of stitches; the turned basket has none.
+    assert turned.svg.count("stroke-dasharray") == figure("Turn the basket").svg.count("stroke-dasharray") + 4
+    assert "the handles down" in description(figure("Fold the tote up", "packable-tote"))
 
 
 def test_rows_of_topstitching_are_all_drawn_and_rolled_handles_too():

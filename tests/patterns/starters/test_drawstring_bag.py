@@ -288,7 +288,7 @@ def test_tells_and_cautions_of_a_bag_with_cords(bag: Recipe) -> None:
     tells = " ".join(starters.said(sized, tell) for tell in sized.tells)
     assert "opens to 56 cm round the top with the knots still outside" in tells
     assert "lies flat, 18 cm × 23 cm" in tells
-    assert "holds 4140 cm³" in tells
+    assert "holds 4.14 l" in tells
     said = {caution.name: caution.says for caution in sized.cautions}
     assert said["cord"].startswith("Strangulation hazard")
     assert "cord stop" in said["small parts"]

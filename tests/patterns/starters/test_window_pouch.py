@@ -373,7 +373,7 @@ def test_tells_give_the_window_the_flat_size_and_what_it_holds(pouch: Recipe) ->
     assert "The window is 12 cm high" in tells
     assert "Folds flat to 28 cm × 18 cm at the middle" in tells
     assert "Holds a box of 20 cm × 8 cm, 14 cm high" in tells
-    assert "≈ 1591 cm³" in tells
+    assert "≈ 1.59 l" in tells
 
 
 @pytest.mark.parametrize("options", COMBINATIONS, ids=combination_id)

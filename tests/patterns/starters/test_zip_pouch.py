@@ -315,7 +315,7 @@ def test_tells_give_the_flat_size_and_what_it_holds(pouch: Recipe) -> None:
     assert "Folds flat to 28 cm × 13 cm at the middle" in tells
     assert "it is 0.5 cm lower" in tells
     assert "Holds a box of 20 cm × 8 cm, 9 cm high" in tells
-    assert "≈ 1121 cm³" in tells
+    assert "≈ 1.12 l" in tells
 
 
 @pytest.mark.parametrize("options", COMBINATIONS, ids=combination_id)
