@@ -13,7 +13,8 @@ from pikepdf import Page, Pdf
 from .boxes import Box, Painted
 from .streams import Font, Stream
 
-# Letters of a drawing are painted one by one: so near each other, in letter sizes, they are one text.
+# Letters of a drawing may be painted one by one: so near each other, in letter sizes, and seen through one
+# window, which is the label's own, they are one text.
 NEXT = 0.35
 
 
@@ -68,6 +69,8 @@ def _joined(painted: Sequence[Painted]) -> Iterator[Painted]:
 
 def _goes_on(one: Painted, other: Painted) -> bool:
     if not (one.size and other.size) or abs(one.size - other.size) > 0.01 or one.number != other.number:
+        return False
+    if one.window != other.window:
         return False
     near = NEXT * one.size
     along = abs(one.box.bottom - other.box.bottom) < 0.01 and -near < other.box.left - one.box.right < near
