@@ -1,5 +1,6 @@
 """The marks of a piece on the page: where each lies, how it is drawn, and the words of its label."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
@@ -48,6 +49,15 @@ class Laid:
     def box(self) -> Box:
         """The room it takes on the page, and a little round it."""
         return around([Box(*self.start, *self.start), Box(*self.end, *self.end)]).grown(GAP)
+
+
+def upper_edge(names: Iterable[str]) -> str:
+    """Return what is written along the upper edge of a piece with marks of these names.
+
+    >>> upper_edge(["middle fold"]), upper_edge(["zip seam line"])
+    ('TOP', 'ZIP')
+    """
+    return "ZIP" if any("zip" in name for name in names) else "TOP"
 
 
 def laid(mark: SizedMark, piece: SizedPiece, placing: Placing, units: Units) -> Laid:

@@ -7,7 +7,7 @@ from itertools import chain
 from .geometry import Box, Spot
 from .labels import Block, Placed, TextLine, corners_near, first_free, wrapped
 from .lines import Line, line
-from .marks import Laid, room, rooms
+from .marks import Laid, room, rooms, upper_edge
 from .svg import plate
 from .tokens import QUIET_INK
 from .words import label as label_of
@@ -96,7 +96,7 @@ def _near(mark: Laid, marks: Sequence[Laid], piece: Box) -> _Wanted:
 
 def _of_the_top(marks: Sequence[Laid], piece: Box, turns: bool) -> _Wanted:
     way_up = () if turns else (TextLine("one way up", SMALL, QUIET_INK),)
-    block = Block((TextLine("↑ TOP", SMALL), *way_up))
+    block = Block((TextLine(f"↑ {upper_edge(mark.name for mark in marks)}", SMALL), *way_up))
     edge = Box(piece.right, piece.top, piece.right, piece.top)
     return _Wanted(
         block, edge, tuple(_top_corners(block, piece)), tuple(_marked(marks, piece)), has_leader=False

@@ -88,7 +88,7 @@ class _SmallSheet:
         self.numbered.sort(key=lambda mark: (mark.way == "upright", mark.start.y, mark.start.x))
         if self.piece.shape == "circle":
             return  # it has no top
-        top = Block((TextLine("↑ TOP", LETTERS),))
+        top = Block((TextLine(f"↑ {marks.upper_edge(mark.name for mark in self.marks)}", LETTERS),))
         found = first_free(top, self._top_corners(top), self._taken(None), self.box.grown(-RING))
         self.names += [found] if found else []
 

@@ -8,6 +8,7 @@ from patterns.drawings.folding.state import State
 from patterns.drawings.folding.strips import Strip
 from patterns.drawings.geometry import Spot
 from patterns.drawings.lines import Line, line
+from patterns.drawings.marks import upper_edge
 
 from .board import SPACE, Board, StepFigure, block_height
 from .flat_marks import all_marks, where_lies
@@ -93,4 +94,4 @@ def _upper_edge(strip: Strip) -> str:
     """What is written on a piece's upper edge: a clear one takes no such writing."""
     if strip.tint == "clear":
         return ""
-    return "ZIP" if any("zip" in name for name in strip.lines) else "TOP"
+    return upper_edge(strip.lines)

@@ -43,7 +43,7 @@ def basted_at_the_sides(state: State, caught: Sequence[Caught], units: Units, ti
         (_folded if each.is_folded else _looped)(board, each, box, level, allowance, scale)
     main = max(caught, key=lambda each: each.is_folded)
     level = levels[list(caught).index(main)]
-    edge, way = (left, -1) if main.is_left else (right, 1)
+    edge, way = (left, -1) if main.shows_left else (right, 1)
     inner = edge - way * allowance
     if way < 0:
         board.measure(Spot(edge, top), Spot(edge, level), Spot(-AWAY, 0), label_of(main.below, units))
@@ -58,7 +58,7 @@ def basted_at_the_sides(state: State, caught: Sequence[Caught], units: Units, ti
 def _told(caught: Sequence[Caught], cloth: str, units: Units) -> str:
     parts = [f"The {cloth} lies right side up."]
     for each in caught:
-        side = "left" if each.is_left else "right"
+        side = "left" if each.shows_left else "right"
         below, shown = words.cutting(each.below, units), words.cutting(each.shown, units)
         if each.is_folded:
             parts.append(
@@ -84,7 +84,7 @@ def _caption(caught: Sequence[Caught]) -> str:
 
 def _folded(board: Board, caught: Caught, box: Box, level: int, allowance: int, scale: Fraction) -> None:
     """Draw a ribbon with its fold on the edge; its tails lie on each other up to a roll in the middle."""
-    edge, way = (box.left, 1) if caught.is_left else (box.right, -1)
+    edge, way = (box.left, 1) if caught.shows_left else (box.right, -1)
     roll = Spot(box.middle.x, level)
     for off in (350, 0):
         band = path_through([Spot(edge, level + off), Spot(roll.x, level + off)])
@@ -103,7 +103,7 @@ def _folded(board: Board, caught: Caught, box: Box, level: int, allowance: int, 
 
 def _looped(board: Board, caught: Caught, box: Box, level: int, allowance: int, scale: Fraction) -> None:
     """Draw a narrower ribbon with both ends on the edge, its loop pointing inwards."""
-    edge, way = (box.left, 1) if caught.is_left else (box.right, -1)
+    edge, way = (box.left, 1) if caught.shows_left else (box.right, -1)
     long = min(max(round(caught.shown * scale / 2), 3500), box.width // 4)
     turn = edge + way * (allowance + long)
     r = millimetres(800)

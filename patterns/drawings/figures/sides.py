@@ -36,10 +36,10 @@ def sides_sewn(state: State, units: Units, title: str) -> StepFigure:
         board.draw([line(Line.STITCH, Spot(x - 500, box.bottom), Spot(x - 500, seam))])
     scale = Fraction(box.height) / height_of(state)
     for each in state.sewn.caught:
-        x, level = (left, right)[not each.is_left], box.top + round(each.below * scale)
+        x, level = (left, right)[not each.shows_left], box.top + round(each.below * scale)
         board.draw([line(Line.STITCH, Spot(x - 500, level - 1300), Spot(x - 500, level + 1300))])
-        side = SPACE if each.is_left else -SPACE - 500
-        board.say(each.ribbon, Spot(x + side, level), "start" if each.is_left else "end")
+        side = SPACE if each.shows_left else -SPACE - 500
+        board.say(each.ribbon, Spot(x + side, level), "start" if each.shows_left else "end")
     between = _between(state)
     board.measure(Spot(left, box.bottom), Spot(right, box.bottom), Spot(0, 1800), label_of(between, units))
     doubled = _doubled(state)

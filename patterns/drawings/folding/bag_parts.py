@@ -97,8 +97,8 @@ class Channel:
 class Caught:
     """A ribbon basted to a side edge of a cloth, at a mark that lies in the allowance; mm.
 
-    below: how far from the top seam. shown: how long each of its tails is if it is folded there, else how
-    much of its loop is seen.
+    is_left: as it is marked, wrong side up. below: how far from the top seam. shown: how long each of its
+    tails is if it is folded there, else how much of its loop is seen.
     """
 
     ribbon: str
@@ -109,6 +109,11 @@ class Caught:
     below: Fraction
     shown: Fraction
     is_folded: bool
+
+    @property
+    def shows_left(self) -> bool:
+        """Whether it lies at the left with the right side up."""
+        return not self.is_left
 
 
 @dataclass(frozen=True, slots=True)
