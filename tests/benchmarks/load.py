@@ -74,12 +74,12 @@ def load(address: str, seconds: int, script: str | None = None) -> str:
         told = subprocess.run([*command, address], check=True, capture_output=True, text=True).stdout
     found = {
         "requests a second": r"Requests/sec:\s+(\S+)",
-        "half within": r"50%\s+(\S+)",
-        "99 of 100 within": r"99%\s+(\S+)",
+        "half within": r"^\s+50%\s+(\S+)$",
+        "99 of 100 within": r"^\s+99%\s+(\S+)$",
         "answered otherwise than 2xx or 3xx": r"Non-2xx or 3xx responses: (\d+)",
         "not answered": r"Socket errors: (.+)",
     }
-    values = {name: re.search(pattern, told) for name, pattern in found.items()}
+    values = {name: re.search(pattern, told, re.MULTILINE) for name, pattern in found.items()}
     return "; ".join(f"{name} {match[1] if match else 0}" for name, match in values.items())
 
 
