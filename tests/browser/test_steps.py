@@ -1,7 +1,6 @@
 """The steps beside the machine and their taste on the pattern's page, in a real browser."""
 
 import re
-from collections.abc import Iterator
 from io import BytesIO
 from typing import Any
 
@@ -42,15 +41,6 @@ def address(live_server: Any) -> str:
     who = {"name": "Ada Example", "email": "ada@example.org", "source": "s"}
     placed = place_order(revision, sized, **who, key=new_key(), now=revision.published_at)
     return f"{live_server.url}/orders/{placed.token}/"
-
-
-@pytest.fixture
-def complaints(page: Page) -> Iterator[list[str]]:
-    said: list[str] = []
-    page.on("console", lambda line: said.append(line.text) if line.type in ("error", "warning") else None)
-    page.on("pageerror", lambda error: said.append(str(error)))
-    yield said
-    assert said == []
 
 
 def assert_well(page: Page) -> None:

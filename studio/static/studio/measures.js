@@ -82,6 +82,17 @@
     }
   };
 
+  /* The size and the cloth as they are written now. The address, which people pass on, says nothing of the cloth
+     where nothing is said of it; what was written to look for a size is no part of one. */
+  const isUnsaid = (box) => !box.value && box.matches("#buying-more [name], #buying-fields select");
+  const written = (form) => {
+    const typed = new URLSearchParams(new FormData(form));
+    for (const box of form.elements) {
+      if (box.name && (box.closest("#size-way") || isUnsaid(box))) typed.delete(box.name);
+    }
+    return typed;
+  };
+
   /* Where somebody goes on who has put in a usual thing: the first box that still wants a number, or the button. */
   const toFill = () => {
     const boxes = [...document.querySelectorAll("#size-way .holding-boxes:not(details *) input:not([data-if-you-like])")];
@@ -123,12 +134,19 @@
       else form.dispatchEvent(new Event("change", { bubbles: true }));
     });
 
-    /* The address, which people pass on, says nothing of the cloth where nothing is said of it. */
     document.addEventListener("htmx:configRequest", ({ detail }) => {
-      for (const box of document.querySelectorAll("#buying-more [name], #buying-fields select")) {
-        if (!box.value) detail.formData.delete(box.name);
-      }
+      for (const box of form.elements) if (isUnsaid(box)) detail.formData.delete(box.name);
     });
+
+    /* A link that takes the size along takes what is written, also what was typed since it was last drawn. */
+    document.addEventListener(
+      "click",
+      ({ target }) => {
+        const link = target.closest("a[data-takes-written]");
+        if (link) link.search = written(form);
+      },
+      true,
+    );
 
     document.addEventListener("click", (event) => {
       const offered = event.target.closest("a[data-typed]");
