@@ -39,11 +39,7 @@ def body(
     html = markup("documents/book.html", {"book": book, "is_plain": is_plain})
     if UNKNOWN in html:
         raise DocumentError("A template of the book names what its content does not hold.")
-    sheets = {
-        "mem:book.css": style("book.css"),
-        "mem:paper.css": style(PAPERS[paper].sheet),
-        "mem:plain.css": style("plain.css"),
-    }
+    sheets = [style(PAPERS[paper].sheet), style("book.css"), *([style("plain.css")] if is_plain else [])]
     figures = book.figures
     if is_plain:
         figures = {address: in_black_and_white(svg) for address, svg in figures.items()}

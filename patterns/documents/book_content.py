@@ -111,6 +111,11 @@ class Book:
     terms: tuple[Term, ...]
     figures: Mapping[str, str]
 
+    @property
+    def rooms(self) -> list[int]:
+        """The heights that steps with drawings keep free, mm."""
+        return sorted({step.room for step in self.steps if step.shows})
+
 
 def book_content(
     sized: SizedPattern, paper: Paper, shopping: ShoppingList | None = None, prints: Prints | None = None

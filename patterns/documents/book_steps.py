@@ -3,6 +3,7 @@
 from collections.abc import Container, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
+from math import ceil
 
 from patterns.drafting.sized import SizedPattern, SizedPiece, SizedStep
 from patterns.drawings.figures import figure_of
@@ -10,7 +11,7 @@ from patterns.drawings.folding import FoldingError, Followed, follow
 from patterns.drawings.small_piece import small_piece_svg
 
 from .errors import DocumentError
-from .figures import Box, Figure, Figures, css_length
+from .figures import Box, Figure, Figures
 from .paper import Paper
 from .typeset import held_steps
 from .words import Words, listed
@@ -56,11 +57,14 @@ class Step:
     again: str
 
     @property
-    def least_height(self) -> str:
-        """The height that its drawings and their captions take beside the words, row under row."""
+    def room(self) -> int:
+        """The height that its drawings and their captions take beside the words, row under row: even mm.
+
+        Steps of one height are styled once: of a book's time a fiftieth.
+        """
         caption = CAPTION_MM[len(self.shows) > 1]
         rows = (self.shows[start : start + ABREAST] for start in range(0, len(self.shows), ABREAST))
-        return css_length(sum(max(piece.figure.height_mm for piece in row) + caption for row in rows))
+        return 2 * ceil(sum(max(piece.figure.height_mm for piece in row) + caption for row in rows) / 2)
 
 
 def book_cautions(sized: SizedPattern) -> tuple[Caution, ...]:

@@ -17,7 +17,7 @@ from patterns.drawings.laid_cloth import LaidCloth
 from patterns.drawings.layout import LEAST_LEFT, layout_svg
 from patterns.drawings.stretches import in_stretches
 
-from .figures import Box, Figure, Figures, css_length
+from .figures import Box, Figure, Figures
 from .paper import Paper
 
 # Cloth that is longer than this, measured by its width, stands beside its words; longer than that, in parts.
@@ -56,7 +56,7 @@ class CutLayout:
     @property
     def least_height(self) -> str:
         """The height that a drawing beside the words takes."""
-        return css_length(self.rows[0][0].figure.height_mm) if self.setting == "aside" else ""
+        return f"{self.rows[0][0].figure.height_mm:.2f}mm" if self.setting == "aside" else ""
 
 
 def cut_layouts(

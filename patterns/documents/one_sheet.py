@@ -42,7 +42,7 @@ def _set(name: str, content: dict[str, object], figures: Mapping[str, str]) -> b
     html = markup(f"documents/{name}.html", content)
     if UNKNOWN in html:
         raise DocumentError(f"The template of the {name} names what its content does not hold.")
-    sheets = {"mem:sheet.css": style("sheet.css"), f"mem:{name}.css": style(f"{name}.css")}
+    sheets = [style("sheet.css"), style(f"{name}.css")]
     return render(html, sheets, figures, hashlib.sha256(html.encode()).digest()[:16])
 
 

@@ -79,8 +79,10 @@ def _item(sized: SizedPattern, book: Book) -> tuple[Figure | None, Mapping[str, 
     (svg,) = side_by_side([(sized.title, sized)], sized.units, SMALL, SMALL).items
     if svg is None:
         return None, {}
-    figure = Figures().add(svg, Box(SMALL / 1000, SMALL / 1000))
-    return replace(figure, address=SMALL_ADDRESS, alt=f"{book.title}, {book.size}."), {SMALL_ADDRESS: svg}
+    figures = Figures()
+    figure = figures.add(svg, Box(SMALL / 1000, SMALL / 1000))
+    drawn = {SMALL_ADDRESS: figures.by_address()[figure.address]}
+    return replace(figure, address=SMALL_ADDRESS, alt=f"{book.title}, {book.size}."), drawn
 
 
 def _mark(mark: MarkRow) -> Fact:

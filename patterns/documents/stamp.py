@@ -15,8 +15,6 @@ from .names import missing_from
 from .render import render
 from .typeset import markup, style
 
-ADDRESS = "mem:licence.css"
-
 Size = tuple[str, str]
 """Width and height of a page in points, as the PDF writes them."""
 
@@ -51,7 +49,7 @@ def _form(pdf: Pdf, size: Size, line: str) -> Object:
     """Set the line on a page of that size, and make the page a form of this PDF."""
     width, height = size
     html = markup("documents/licence.html", {"line": line, "width": width, "height": height})
-    made = render(html, {ADDRESS: style("licence.css")}, {}, b"licence", variant=None)
+    made = render(html, [style("licence.css")], {}, b"licence", variant=None)
     with Pdf.open(BytesIO(made)) as single:
         form = pdf.copy_foreign(single.pages[0].as_form_xobject())
     _retag(form.Resources.Font)

@@ -216,5 +216,5 @@ def _set(name: str, content: dict[str, object], figures: Figures) -> bytes:
     html = markup(f"documents/{name}.html", content)
     if UNKNOWN in html:
         raise DocumentError(f"The template {name} names what its content does not hold.")
-    sheets = {"mem:templates.css": style("templates.css")}
+    sheets = [style("templates.css")]
     return mend(render(html, sheets, figures.by_address(), hashlib.sha256(html.encode()).digest()[:16]))

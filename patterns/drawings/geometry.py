@@ -75,6 +75,13 @@ class Box(NamedTuple):
 
         Source: clipping a line by its parameter (Liang and Barsky, 1984).
         """
+        if not (
+            min(start.x, end.x) < self.right
+            and max(start.x, end.x) > self.left
+            and min(start.y, end.y) < self.bottom
+            and max(start.y, end.y) > self.top
+        ):
+            return False
         first, last = Fraction(0), Fraction(1)
         for at, by, low, high in (
             (start.x, end.x - start.x, self.left, self.right),

@@ -120,7 +120,7 @@ def _settled(
     inside: list[Inside] = []
     led: list[Ended] = []
     for wanted in order:
-        corners = [corner for corner in wanted.corners if not _crosses_a_mark(wanted, corner)]
+        corners = (corner for corner in wanted.corners if not _crosses_a_mark(wanted, corner))
         placed = first_free(wanted.block, corners, [*wanted.marked, *taken], piece.grown(-INSET))
         if placed is None:
             start = Spot(wanted.thing.right, wanted.thing.middle.y)

@@ -19,13 +19,16 @@ HTML = """<html lang="en"><head><title>Trial</title>
 </head><body><h1>Trial</h1><h2>Chart</h2>
 <table><thead><tr><th scope="col">Piece</th><th scope="col">Width</th></tr></thead>
 <tbody><tr><th scope="row">panel</th><td>7 1⁄2 in</td></tr></tbody></table>
-<ul><li>one</li></ul><img src="mem:1.svg" alt="A square" style="width: 20mm"></body></html>"""
-SVG = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9"><rect width="9" height="9"/></svg>'
+<ul><li>one</li></ul><img src="mem:1.svg" alt="A square" style="width: 20mm"/></body></html>"""
+SVG = (
+    '<svg xmlns="http://www.w3.org/2000/svg" width="9mm" height="9mm" viewBox="0 0 9 9">'
+    '<rect width="9" height="9"/></svg>'
+)
 
 
 @pytest.fixture(scope="module")
 def raw() -> bytes:
-    return render(HTML, {}, {"mem:1.svg": SVG}, b"trial")
+    return render(HTML, [], {"mem:1.svg": SVG}, b"trial")
 
 
 @pytest.fixture(scope="module")

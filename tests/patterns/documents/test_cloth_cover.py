@@ -57,6 +57,6 @@ def test_a_drawing_reaches_nothing_but_what_was_handed_in(address):
         f'patternUnits="userSpaceOnUse"><image href="{address}" width="9" height="9"/></pattern>'
         '<path d="M0 0L9 0L9 9Z" fill="url(#p)"/></svg>'
     )
-    html = '<html lang="en"><title>x</title><body><img alt="x" src="mem:1.svg"></body></html>'
+    html = '<html lang="en"><title>x</title><body><img alt="x" src="mem:1.svg"/></body></html>'
     with pytest.raises(DocumentError, match="not part of it"):
-        render(html, {}, {"mem:1.svg": svg}, b"1" * 16, pictures={"mem:own-exterior.jpg": jpeg()})
+        render(html, [], {"mem:1.svg": svg}, b"1" * 16, pictures={"mem:own-exterior.jpg": jpeg()})

@@ -6,8 +6,12 @@ from io import BytesIO
 import pikepdf
 import pytest
 
+from patterns.documents.book import body
 from patterns.documents.errors import DocumentError
 from patterns.documents.render import render
+from patterns.drafting.sizing import size
+from patterns.drafting.units import Units
+from patterns.starters import read_starter
 
 SVG = (
     '<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" viewBox="0 0 40 30">'
@@ -17,7 +21,7 @@ PAGE = '<html lang="en"><head><title>Trial</title>{head}</head><body><h1>Trial</
 
 
 def made(head="", body="", figures=None, sheets=None, **options):
-    return render(PAGE.format(head=head, body=body), sheets or {}, figures or {}, b"trial", **options)
+    return render(PAGE.format(head=head, body=body), sheets or [], figures or {}, b"trial", **options)
 
 
 def test_a_plain_page_is_made_and_asks_to_be_printed_at_full_size():
@@ -34,13 +38,11 @@ def test_only_our_own_fonts_are_used():
     assert all(name.startswith("Workroom") for name in names)
 
 
-def test_figures_and_sheets_are_found_by_their_address():
-    sheets = {"mem:trial.css": "@page { size: 100mm 50mm }"}
+def test_figures_are_found_by_their_address_and_sheets_count_in_their_order():
     document = made(
-        head='<link rel="stylesheet" href="mem:trial.css">',
-        body='<img src="mem:1.svg" alt="A square">',
+        body='<img src="mem:1.svg" alt="A square"/>',
         figures={"mem:1.svg": SVG.format("")},
-        sheets=sheets,
+        sheets=["@page { size: 90mm 90mm }", "@page { size: 100mm 50mm }"],
     )
     with pikepdf.open(BytesIO(document)) as pdf:
         assert [round(float(number), 2) for number in pdf.pages[0].mediabox] == [0, 0, 283.46, 141.73]
@@ -52,20 +54,20 @@ def words_of(document):
 
 
 REACHING_OUT = {
-    "file": '<img src="file:///etc/hostname" alt="x">',
-    "http": '<img src="http://127.0.0.1:9/x.png" alt="x">',
-    "data": '<img src="data:image/png;base64,iVBORw0KGgo=" alt="x">',
-    "another figure": '<img src="mem:2.svg" alt="x">',
-    "relative": '<img src="secret.svg" alt="x">',
+    "file": '<img src="file:///etc/hostname" alt="x"/>',
+    "http": '<img src="http://127.0.0.1:9/x.png" alt="x"/>',
+    "data": '<img src="data:image/png;base64,iVBORw0KGgo=" alt="x"/>',
+    "another figure": '<img src="mem:2.svg" alt="x"/>',
+    "relative": '<img src="secret.svg" alt="x"/>',
     "object": '<object data="file:///etc/hostname"></object>',
-    "embed": '<embed src="file:///etc/hostname">',
+    "embed": '<embed src="file:///etc/hostname"/>',
     "background": '<p style="background: url(file:///etc/hostname)">x</p>',
     "list": '<ul><li style="list-style-image: url(file:///etc/hostname)">x</li></ul>',
     "content": "<style>p::before { content: url(file:///etc/hostname) }</style><p>x</p>",
     "import": "<style>@import url(file:///etc/hostname);</style>",
     "font": "<style>@font-face { font-family: x; src: url(file:///etc/hostname) }</style><p>x</p>",
-    "sheet": '<link rel="stylesheet" href="file:///etc/hostname">',
-    "attachment": '<link rel="attachment" href="file:///etc/hostname">',
+    "sheet": '<link rel="stylesheet" href="file:///etc/hostname"/>',
+    "attachment": '<link rel="attachment" href="file:///etc/hostname"/>',
     "attached link": '<a rel="attachment" href="file:///etc/hostname">x</a>',
 }
 
@@ -82,7 +84,7 @@ def test_a_figure_shows_nothing_from_elsewhere(element, tmp_path):
     secret.write_text(SVG.format('<text id="it" y="20">Leaked</text>'))
     figures = {"mem:1.svg": SVG.format(element.format(secret.as_uri()))}
     try:
-        document = made(body='<img src="mem:1.svg" alt="x">', figures=figures)
+        document = made(body='<img src="mem:1.svg" alt="x"/>', figures=figures)
     except DocumentError:
         return
     assert "Leaked" not in words_of(document)
@@ -92,7 +94,7 @@ def test_a_figure_shows_nothing_from_elsewhere(element, tmp_path):
     ("complaint", "markup"),
     [
         ("unknown property", '<p style="no-such-thing: 1">x</p>'),
-        ("alt", '<img src="mem:1.svg">'),
+        ("alt", '<img src="mem:1.svg"/>'),
         ("glyph", "<p>王</p>"),
     ],
     ids=["property", "alt", "glyph"],
@@ -113,6 +115,36 @@ def test_a_silenced_log_is_heard_all_the_same():
         assert (logger.disabled, logger.level) == (True, logging.CRITICAL)
     finally:
         logger.disabled, logger.level = before
+
+
+def test_a_sheet_that_is_complained_about_fails_every_document():
+    for _ in range(2):
+        with pytest.raises(DocumentError, match="no-such-thing"):
+            made(body="<p>x</p>", sheets=["p { no-such-thing: 1 }"])
+
+
+def test_markup_that_is_not_well_formed_is_told():
+    with pytest.raises(DocumentError, match="not well formed: mismatched tag: line 1, column"):
+        made(body="<p>one<p>two")
+
+
+def pages_of(document):
+    command = ["/usr/bin/pdftoppm", "-r", "50", "-gray", "-"]
+    shown = subprocess.run(command, input=document, capture_output=True, check=True).stdout
+    return shown.count(b"P5\n"), shown
+
+
+def test_what_is_taken_out_of_the_renderers_hands_changes_nothing(monkeypatch):
+    """A book by an unknown version of the renderer, which gets everything as it is, looks the same."""
+    sized = size(read_starter("round-bucket"), "round-bucket", Units.CENTIMETRES)
+    (count, ours), _ = (
+        pages_of(body(sized, "a4")),
+        monkeypatch.setattr("patterns.documents.render.KNOWN", "none"),
+    )
+    theirs = pages_of(body(sized, "a4"))
+    assert theirs[0] == count
+    differing = sum(abs(one - other) > 100 for one, other in zip(ours, theirs[1], strict=True))
+    assert differing < len(ours) / 100_000
 
 
 def test_bytes_are_equal_twice():

@@ -41,7 +41,7 @@ def test_a_line_is_not_broken_after_its_first_word(length, width):
     """Widths at which the renderer did so before the spaces were placed as they are."""
     words = f"From the exterior fabric cut one panel along the straight grain, <span>{length}</span> wide."
     style = f'p {{ width: {width}mm; font: 11.5pt "Workroom Text" }}'
-    html = f"<html lang=en><head><title>x</title><style>{style}</style></head>"
-    made = render(f"{html}<body><p>{for_print(words)}</p></body></html>", {}, {}, b"x", variant=None)
+    html = f'<html lang="en"><head><title>x</title><style>{style}</style></head>'
+    made = render(f"{html}<body><p>{for_print(words)}</p></body></html>", [], {}, b"x", variant=None)
     shown = subprocess.run(["/usr/bin/pdftotext", "-", "-"], input=made, capture_output=True, check=True)
     assert len(shown.stdout.decode().splitlines()[0]) > 40

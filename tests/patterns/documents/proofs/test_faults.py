@@ -13,12 +13,13 @@ body { font: 9pt/1.3 "Workroom Text"; margin: 0 }
 h1, h2, h3 { break-after: avoid; font-size: 10pt; margin: 0 }
 p { margin: 0 } img { display: block; height: 20mm; width: 20mm }
 .next { break-before: page }
-</style></head><body><h1>Trial</h1><p>Words of the first page.</p><img src="mem:1.svg" alt="A square">
+</style></head><body><h1>Trial</h1><p>Words of the first page.</p><img src="mem:1.svg" alt="A square"/>
 <h2 class="next">Step by step</h2>
-<div class="step"><h3>Cut</h3><img src="mem:1.svg" alt="A panel"><p>Cut it.</p></div>
+<div class="step"><h3>Cut</h3><img src="mem:1.svg" alt="A panel"/><p>Cut it.</p></div>
 <h3>Fold</h3><p>Fold it.</p></body></html>"""
-SVG = """<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 20 20" font-family="Workroom Text">
-<rect x="1" y="1" width="18" height="18" fill="none" stroke="black"/>
+SVG = """<svg xmlns="http://www.w3.org/2000/svg" width="20mm" height="20mm" viewBox="0 0 20 20"
+font-family="Workroom Text">
+<rect x="1" y="1" width="18" height="18" fill="none" stroke="#000000"/>
 <text x="3" y="8" font-size="3">one</text><text x="3" y="14" font-size="3">two</text></svg>"""
 
 PLANTED = {
@@ -29,13 +30,13 @@ PLANTED = {
     "words-overlap": ('y="14"', 'y="9"', 1),
     "heading-stranded": ("<p>Fold it.", '<p class="next">Fold it.', 2),
     "figure-apart": ("<p>Cut it.", '<p class="next">Cut it.', 3),
-    "nearly-empty": ('<img src="mem:1.svg" alt="A square">', "", 1),
+    "nearly-empty": ('<img src="mem:1.svg" alt="A square"/>', "", 1),
     "not-accessible": ("<h3>Cut</h3>", "<h5>Cut</h5>", 0),
 }
 
 
 def made(html=SOUND, svg=SVG):
-    return mend(render(html, {}, {"mem:1.svg": svg}, b"trial"))
+    return mend(render(html, [], {"mem:1.svg": svg}, b"trial"))
 
 
 def test_a_sound_document_has_none():

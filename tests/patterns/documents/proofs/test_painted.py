@@ -18,16 +18,17 @@ p { position: absolute; left: 20mm; margin: 0; top: 30mm }
 div { background: black; height: 5mm; left: 0; position: absolute; top: 0; width: 10mm }
 </style></head><body><h1>Trial</h1><p>Nine yards</p><div></div>
 <img src="mem:1.svg" alt="A line"
-style="position: absolute; left: 0; top: 60mm; width: 20mm"></body></html>"""
-SVG = """<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 10 10" font-family="Workroom Text">
-<path d="M0 5L20 5" stroke="black" stroke-width="1"/><text x="1" y="9" font-size="2">abc</text>
+style="position: absolute; left: 0; top: 60mm; width: 20mm"/></body></html>"""
+SVG = """<svg xmlns="http://www.w3.org/2000/svg" width="10mm" height="10mm" viewBox="0 0 10 10"
+font-family="Workroom Text">
+<path d="M0 5L20 5" stroke="#000000" stroke-width="1"/><text x="1" y="9" font-size="2">abc</text>
 <text x="8" y="9" font-size="2" transform="rotate(-90 8 9)">up</text></svg>"""
 MM = 72 / 25.4
 
 
 @pytest.fixture(scope="module")
 def document():
-    return render(HTML, {}, {"mem:1.svg": SVG}, b"trial")
+    return render(HTML, [], {"mem:1.svg": SVG}, b"trial")
 
 
 @pytest.fixture(scope="module")
@@ -70,7 +71,7 @@ def test_a_drawing_is_a_window(page):
 def test_what_stands_at_the_foot_belongs_to_no_part():
     from patterns.documents.mends import mend
 
-    with Pdf.open(BytesIO(mend(render(HTML, {}, {"mem:1.svg": SVG}, b"trial")))) as pdf:
+    with Pdf.open(BytesIO(mend(render(HTML, [], {"mem:1.svg": SVG}, b"trial")))) as pdf:
         (page,) = pages_of(pdf)
     assert one(page, "foot").number is None
     assert one(page, "Trial").number is not None
