@@ -114,3 +114,9 @@ def test_what_apt_says_is_shown_where_it_fails(bare):
     add_python_without_libraries(bare)
     add_tool(bare / "tools" / "apt-get", "echo 'no network'; exit 100")
     assert setup_in(bare).stderr.startswith("no network\nsetup: The PDF writer needs libraries")
+
+
+def test_a_python_that_can_make_an_environment_is_taken_before_one_that_cannot(bare):
+    add_tool(bare / "tools" / "python3", 'case "$2" in *ensurepip*) exit 1 ;; esac')
+    add_tool(bare / "tools" / "python3.12", 'if [ "$1" = --version ]; then echo "the whole one"; fi')
+    assert setup_in(bare).stdout.startswith("setup: making .venv with the whole one\n")
