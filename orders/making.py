@@ -5,7 +5,7 @@ from datetime import datetime
 from orders.apart import failure_of
 from orders.issuing import issue
 from orders.models import IssuedDocument
-from patterns.documents.render import weasyprint
+from patterns.documents.render import make_ready
 
 
 def make_one_wanted(now: datetime) -> int:
@@ -17,7 +17,7 @@ def make_one_wanted(now: datetime) -> int:
     document = IssuedDocument.objects.due(now).first()
     if document is None or not document.claim(now):
         return 0
-    weasyprint()  # loaded once here, and not by every child
+    make_ready()
     failure = failure_of(lambda: _make(document.pk))
     if failure:
         document.put_off(failure, now)

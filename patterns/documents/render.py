@@ -93,6 +93,11 @@ def _page_class() -> Any:
     return Page
 
 
+def make_ready() -> None:
+    """Load the renderer and read what every page needs: a process that forks does so once for them all."""
+    _page_class()
+
+
 def _page(html: str, fetcher: Any) -> Any:
     if not weasyprint().__version__.startswith(KNOWN):
         return weasyprint().HTML(string=html, url_fetcher=fetcher, media_type="print")
