@@ -12,6 +12,8 @@ from orders.models import Payment
 from orders.providers import card_provider
 from studio.models import Shop
 
+# No answer is as long; a session is no place for more.
+LONGEST_TYPED = 300
 TRANSFER_WORDS = "By bank transfer: your files are yours when the money has come"
 
 
@@ -46,6 +48,13 @@ class BuyerForm(PersonForm):
                     "invalid_choice": "This is not a way to pay here. Choose one of those below.",
                 },
             )
+
+    @property
+    def typed(self) -> dict[str, str]:
+        """What stands in the boxes that were sent, for the basket to keep; a mistake as it was typed."""
+        self.is_valid()
+        sent = [name for name in self.fields if name in self.data]
+        return {name: str(self.cleaned_data.get(name, self.data[name]))[:LONGEST_TYPED] for name in sent}
 
     @property
     def who(self) -> dict[str, str]:

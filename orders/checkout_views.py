@@ -1,5 +1,7 @@
 """The customer's pages from the basket to the payment."""
 
+from dataclasses import replace
+
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, render
@@ -52,7 +54,7 @@ def basket(request: HttpRequest) -> HttpResponse:
     """What is in the basket, and who it is for; nothing is ordered here."""
     held, shop = basket_of(request), shop_of(request)
     form = BuyerForm(shop, request.POST if request.method == "POST" else None, initial=dict(held.who))
-    priced = _priced(held, shop)
+    priced = _priced(request, held, shop)
     if priced.items and form.is_valid():
         baskets.keep_who(request, form.who)
         return redirect_page(request, "orders:basket-check")
@@ -62,7 +64,9 @@ def basket(request: HttpRequest) -> HttpResponse:
 
 @require_POST
 def basket_remove(request: HttpRequest, item: str) -> HttpResponse:
+    """Take an item out, and keep what was typed beside it, whether it is right or not yet."""
     baskets.take_out(request, item)
+    baskets.keep_who(request, {**basket_of(request).who, **BuyerForm(shop_of(request), request.POST).typed})
     return redirect_page(request, "orders:basket")
 
 
@@ -74,7 +78,7 @@ def basket_check(request: HttpRequest) -> HttpResponse:
     if request.method == "POST" and (answer := _placed_before(request, key)):
         return answer
     held, shop = basket_of(request), shop_of(request)
-    priced = _priced(held, shop)
+    priced = _priced(request, held, shop)
     if priced.gone or not priced.items or not _is_ready(held, priced, shop):
         return redirect_page(request, "orders:basket")
     asks = consents.are_asked(held.who["country"], priced.total_minor)
@@ -84,7 +88,7 @@ def basket_check(request: HttpRequest) -> HttpResponse:
             return _order(request, held, form)
         except OrderError as error:
             form.add_error(None, str(error))
-            priced = _priced(held, shop)
+            priced = _priced(request, held, shop)
     context = {
         "priced": priced,
         "form": form,
@@ -130,13 +134,16 @@ def _order(request: HttpRequest, held: Basket, form: CheckForm) -> HttpResponse:
 
 
 def _is_ready(held: Basket, priced: PricedBasket, shop: Shop) -> bool:
-    """Whether the page before was filled in, and what it says still stands."""
+    """Whether the page before was filled in, without a mistake, and what it says still stands."""
     is_payable = priced.total_minor == 0 or held.who.get("way") in dict(ways_to_pay(shop))
-    return is_payable and all(held.who.get(name) for name in ("name", "email", "country"))
+    return is_payable and BuyerForm(shop, held.who).is_valid()
 
 
-def _priced(held: Basket, shop: Shop) -> PricedBasket:
-    return priced_basket(held.items, shop, held.who.get("country", ""), local_day(timezone.now()))
+def _priced(request: HttpRequest, held: Basket, shop: Shop) -> PricedBasket:
+    now = timezone.now()
+    priced = priced_basket(held.items, shop, held.who.get("country", ""), local_day(now))
+    items = (replace(each, own=cloths_of(request, each.item.slug, now)) for each in priced.items)
+    return replace(priced, items=tuple(items))
 
 
 def _key(request: HttpRequest, held: Basket, priced: PricedBasket) -> str:

@@ -17,6 +17,8 @@ from patterns.drafting.units import Units
 from patterns.forms import MeasureForm
 from patterns.models import Offer, Pattern, Revision
 from patterns.money import money, priced
+from patterns.own_cloth import NO_CLOTHS, OwnCloths
+from patterns.own_cloth_page import one_way_warnings, shown_prints
 from patterns.sale import Way, sale_now
 from patterns.size_page import drawing
 from studio.models import Shop
@@ -42,7 +44,7 @@ class Item:
 class PricedItem:
     """An item as it would be sold now. sizes: each one that a book is made for.
 
-    tax_minor: the tax within price and licence together.
+    tax_minor: the tax within price and licence together. own: the customer's own cloth, once it is known.
     """
 
     item: Item
@@ -55,6 +57,7 @@ class PricedItem:
     cloth: Wish
     cloth_words: str
     tax_minor: int
+    own: OwnCloths = NO_CLOTHS
 
     @property
     def batch_minor(self) -> int:
@@ -70,7 +73,11 @@ class PricedItem:
 
     @property
     def drawing(self) -> SafeString | None:
-        return drawing(self.sized)
+        return drawing(self.sized, shown_prints(self.own))
+
+    @property
+    def print_warnings(self) -> tuple[str, ...]:
+        return tuple(one_way_warnings(self.sized, self.own).values())
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,7 +15,7 @@ from orders.keys import key_of
 from orders.placing import Placed, place_order
 from patterns.models import Pattern, Revision
 from patterns.own_cloth import cloths_of
-from patterns.own_cloth_page import prints_of
+from patterns.own_cloth_page import one_way_warnings, shown_prints
 from patterns.sale import sale_now
 from patterns.size_page import drawing
 from patterns.sources import source
@@ -66,6 +66,7 @@ def _place(request: HttpRequest, form: OrderForm, revision: Revision, chosen: Ch
 
 
 def _new_context(request: HttpRequest, form: OrderForm, revision: Revision, chosen: Chosen) -> dict[str, Any]:
+    cloths = cloths_of(request, revision.pattern.slug, timezone.now())
     return {
         "pattern": revision.pattern,
         "revision": revision,
@@ -73,8 +74,9 @@ def _new_context(request: HttpRequest, form: OrderForm, revision: Revision, chos
         "key": form.key_to_send() or key_of(request, revision.number),
         "sized": chosen.sized,
         "cloth_words": chosen.cloth_words,
-        "drawing": drawing(chosen.sized, prints_of(request, revision.pattern.slug)),
-        "own_cloths": cloths_of(request, revision.pattern.slug, timezone.now()),
+        "drawing": drawing(chosen.sized, shown_prints(cloths)),
+        "own_cloths": cloths,
+        "print_warnings": one_way_warnings(chosen.sized, cloths).values(),
         "cut_count": sum(piece.cut for piece in chosen.sized.pieces),
         "query": request.GET.urlencode(),
     }

@@ -216,7 +216,8 @@ def _fields(recipe: Recipe, units: Units) -> dict[str, forms.Field]:
     if "fabric" in kinds:
         says = "In its first wash, both ways; empty for none."
         found[SHRINKS] = PerCentField("The cloth shrinks", says)
-    found[MAKE] = HowManyField("How many to make", f"All of this size, laid together. Up to {MOST_ITEMS}.")
+    says = f"All of this size, laid together. Up to {MOST_ITEMS}; empty\u00a0for\u00a01."
+    found[MAKE] = HowManyField("How many to make", says)
     return found
 
 

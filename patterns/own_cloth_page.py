@@ -72,8 +72,11 @@ def own_cloth_page(
 
 def prints_of(request: HttpRequest, slug: str) -> Prints:
     """Return the session's cloths of a pattern, as its drawings show them."""
-    cloths = cloths_of(request, slug, timezone.now()).cloths
-    return {role: shown_print(cloth) for role, cloth in cloths.items()}
+    return shown_prints(cloths_of(request, slug, timezone.now()))
+
+
+def shown_prints(cloths: OwnCloths) -> Prints:
+    return {role: shown_print(cloth) for role, cloth in cloths.cloths.items()}
 
 
 def shown_print(cloth: OwnCloth) -> Print:
@@ -92,19 +95,31 @@ def _unrolled(sized: SizedPattern, cloths: OwnCloths) -> Iterator[Unrolled]:
 
 
 def _warnings(measures: MeasureForm, sized: SizedPattern, cloths: OwnCloths) -> Iterator[Warned]:
-    """Yield what a print with a direction asks for and this size does not do."""
-    for role, cloth in cloths.cloths.items():
-        option = f"{role} print"
-        if not cloth.is_one_way or sized.options.get(option) == ONE_WAY:
-            continue
-        if role in tints_round_the_base(sized):
-            text = (
-                f"Your {role} print has a direction. One panel runs round under the base here, "
-                "so the print stands upside down on one face."
-            )
-        else:
-            text = f"Your {role} print has a direction, but its pieces may be turned here to save cloth."
+    for role, text in one_way_warnings(sized, cloths).items():
+        option = _option_of(role)
         yield Warned(text, _one_way_query(measures, option) if option in sized.options else "")
+
+
+def one_way_warnings(sized: SizedPattern, cloths: OwnCloths) -> dict[Role, str]:
+    """Return what a print with a direction asks for and this size does not do, for each side that has one."""
+    return {
+        role: _turned_words(sized, role)
+        for role, cloth in cloths.cloths.items()
+        if cloth.is_one_way and sized.options.get(_option_of(role)) != ONE_WAY
+    }
+
+
+def _option_of(role: Role) -> str:
+    return f"{role} print"
+
+
+def _turned_words(sized: SizedPattern, role: Role) -> str:
+    if role in tints_round_the_base(sized):
+        return (
+            f"Your {role} print has a direction. One panel runs round under the base here, "
+            "so the print stands upside down on one face."
+        )
+    return f"Your {role} print has a direction, but its pieces may be turned here to save cloth."
 
 
 def _one_way_query(measures: MeasureForm, option: str) -> str:

@@ -10,7 +10,7 @@ from patterns.drafting.nearest import nearest_size
 from patterns.drafting.sized import SizedCheck, SizedPattern, SizedPiece
 from patterns.drafting.sizing import size
 from patterns.drawings.errors import DrawingError
-from patterns.drawings.finished import finished_svg
+from patterns.drawings.finished import NARROW, WIDE, PictureRoom, finished_svg
 from patterns.drawings.pieces import piece_svg
 from patterns.drawings.prints import Prints
 from patterns.fields import OfferedSize
@@ -42,12 +42,14 @@ class CutDetails:
 class SizePage:
     """One size as it is shown. pieces: none where it is refused, so that nobody cuts it.
 
+    narrow: the drawing again, with letters that are read on a narrow page.
     left_at_default: the measures that could not be read, and are drawn at their default.
     """
 
     sized: SizedPattern
     query: str
     drawing: SafeString | None
+    narrow: SafeString | None
     pieces: tuple[SizedPiece, ...]
     refusals: tuple[SizedCheck, ...]
     advice: tuple[SizedCheck, ...]
@@ -76,6 +78,7 @@ def size_page(slug: str, form: MeasureForm, prints: Prints | None = None) -> Siz
         sized=sized,
         query=form.query(),
         drawing=drawing(sized, prints),
+        narrow=drawing(sized, prints, NARROW),
         pieces=() if is_refused else sized.pieces,
         refusals=tuple(check for check in sized.failed if check.level == "refuse"),
         advice=() if is_refused else sized.failed,
@@ -107,10 +110,10 @@ def cut_details(sized: SizedPattern) -> CutDetails | None:
     )
 
 
-def drawing(sized: SizedPattern, prints: Prints | None = None) -> SafeString | None:
+def drawing(sized: SizedPattern, prints: Prints | None = None, room: PictureRoom = WIDE) -> SafeString | None:
     """Return the finished item, drawn to size; None where it could not stand at this size."""
     try:
-        return mark_safe(finished_svg(sized, prints))  # noqa: S308 - our own drawing, its words escaped there
+        return mark_safe(finished_svg(sized, prints, room))  # noqa: S308 - our own drawing, words escaped there
     except DrawingError:
         return None
 

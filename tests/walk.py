@@ -3,7 +3,7 @@
 import re
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 from urllib.parse import urljoin, urlsplit
 from xml.etree.ElementTree import Element
@@ -88,8 +88,14 @@ def page_of(address: str, markup: str) -> Page:
         for to in (each.get("href") if each.tag == "a" else None, each.get("hx-get"))
         if to and to[0] != "#"
     )
-    forms = tuple(_form(address, each) for each in root.iter("form"))
-    return Page(address, tuple(_lines(root)), links, forms)
+    forms = [(each.get("id"), _form(address, each)) for each in root.iter("form")]
+    sent_elsewhere = tuple(
+        replace(form, address=urljoin(address, each.get("formaction", "")))
+        for each in root.iter("button")
+        for name, form in forms
+        if each.get("formaction") and name and name == each.get("form")
+    )
+    return Page(address, tuple(_lines(root)), links, (*(form for _, form in forms), *sent_elsewhere))
 
 
 def _form(address: str, form: Element) -> Form:

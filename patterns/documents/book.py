@@ -1,16 +1,20 @@
 """The instruction book: one sized pattern, for one paper."""
 
 import hashlib
+from io import BytesIO
+
+import pikepdf
 
 from patterns.cutting.listing import ShoppingList
 from patterns.drafting.sized import SizedPattern
 from patterns.drawings.black_and_white import in_black_and_white
 
 from . import short
-from .book_content import book_content
+from .book_content import Book, book_content
 from .cloth_cover import Cover, pictures, prints
 from .errors import DocumentError
 from .kinds import BookKind
+from .layouts import on_one_page
 from .mends import mend
 from .paper import PAPERS, PaperName, in_little
 from .render import render
@@ -35,17 +39,32 @@ def body(
     is_plain = kind == "plain"
     room = in_little(PAPERS[paper]) if is_plain else PAPERS[paper]
     own = {} if is_plain or cover is None else cover
-    book = book_content(sized, room, shopping, prints(own))
-    html = markup("documents/book.html", {"book": book, "is_plain": is_plain})
+    content = book_content(sized, room, shopping, prints(own))
+    made = _set(content, paper, is_plain, own)
+    less = on_one_page(content.layouts, room)
+    if less is None:
+        return made
+    # Less high layouts are worth it only where they save a page.
+    shorter = _set(book_content(sized, less, shopping, prints(own)), paper, is_plain, own)
+    return min(made, shorter, key=_pages)
+
+
+def _set(content: Book, paper: PaperName, is_plain: bool, own: Cover) -> bytes:
+    html = markup("documents/book.html", {"book": content, "is_plain": is_plain})
     if UNKNOWN in html:
         raise DocumentError("A template of the book names what its content does not hold.")
     sheets = [style(PAPERS[paper].sheet), style("book.css"), *([style("plain.css")] if is_plain else [])]
-    figures = book.figures
+    figures = content.figures
     if is_plain:
         figures = {address: in_black_and_white(svg) for address, svg in figures.items()}
     return mend(
         render(html, sheets, figures, _identifier(html, *pictures(own).values()), pictures=pictures(own))
     )
+
+
+def _pages(document: bytes) -> int:
+    with pikepdf.open(BytesIO(document)) as read:
+        return len(read.pages)
 
 
 def _identifier(html: str, *shown: bytes) -> bytes:

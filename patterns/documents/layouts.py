@@ -1,7 +1,7 @@
 """The cutting layouts of a book: a drawing of the cloth of each material, or several where it is long."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import pairwise
 
@@ -27,7 +27,7 @@ IN_PARTS = Fraction(9, 4)
 PART = Fraction(5, 2)
 ABREAST = 2
 # Paper, mm: the section's heading; of a pair, words, labels and space; words over parts; labels round a part.
-HEADING, ROUND_PAIRED, WORDS, ROUND_PART = 29, 46, 18, 28
+HEADING, ROUND_PAIRED, WORDS, ROUND_PART = 24, 43, 17, 27
 # A cloth is not drawn lower than this for the sake of the page.
 LEAST_PART = 60
 UPRIGHT = "Lay the print upright: the tops of the pieces point up on the drawing."
@@ -66,11 +66,28 @@ def cut_layouts(
     lines = [(line, line.cloth) for line in shopping.lines if line.cloth is not None]
     drawn = [_drawn(line, cloth, sized) for line, cloth in lines]
     settings = _settings([[each for each, _ in cloths] for cloths in drawn])
-    rooms = _rooms(settings, [len(cloths) for cloths in drawn], paper)
+    part = paper.part_layout
+    rooms = {"across": paper.layout, "aside": paper.half_layout, "paired": part, "abreast": part}
     return tuple(
         _layout(line, cloth, sized, cloths, (setting, rooms[setting]), figures)
         for (line, cloth), cloths, setting in zip(lines, drawn, settings, strict=True)
     )
+
+
+def on_one_page(layouts: Sequence[CutLayout], paper: Paper) -> Paper | None:
+    """Return the paper with less high layouts, if all of these fit on one page by that and only by that.
+
+    Whether they then do hangs on where on its page the first one begins.
+    """
+    pairs = sum(layout.setting == "paired" for layout in layouts) // 2
+    rows = [len(layout.rows) for layout in layouts if layout.setting == "abreast"]
+    if not layouts or 2 * pairs + len(rows) != len(layouts):
+        return None
+    left = paper.text_height - HEADING - pairs * ROUND_PAIRED - len(rows) * WORDS - sum(rows) * ROUND_PART
+    high = left / (pairs + sum(rows))
+    if not LEAST_PART <= high < paper.part_layout.height:
+        return None
+    return replace(paper, part_layout=Box(paper.part_layout.width, high))
 
 
 def _drawn(line: Line, cloth: OnCloth, sized: SizedPattern) -> list[tuple[LaidCloth, str]]:
@@ -113,22 +130,6 @@ def _settings(drawn: Sequence[Sequence[LaidCloth]]) -> list[str]:
         if found[-2:] == ["aside", "aside"]:
             found[-2:] = ["paired", "paired"]
     return found
-
-
-def _rooms(settings: Sequence[str], drawings: Sequence[int], paper: Paper) -> dict[str, Box]:
-    """Return the room of each setting: a little less high where all layouts fit on one page by that."""
-    part = paper.part_layout
-    rooms = {"across": paper.layout, "aside": paper.half_layout, "paired": part, "abreast": part}
-    if set(settings) <= {"paired", "abreast"}:
-        pairs = settings.count("paired") // 2
-        rows = [
-            -(-count // ABREAST) for each, count in zip(settings, drawings, strict=True) if each == "abreast"
-        ]
-        left = paper.text_height - HEADING - pairs * ROUND_PAIRED - len(rows) * WORDS - sum(rows) * ROUND_PART
-        high = left / max(pairs + sum(rows), 1)
-        if LEAST_PART <= high < part.height:
-            rooms |= dict.fromkeys(("paired", "abreast"), Box(part.width, high))
-    return rooms
 
 
 def _parts(cloth: LaidCloth, units: Units) -> tuple[LaidCloth, ...]:

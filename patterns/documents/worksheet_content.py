@@ -80,6 +80,7 @@ class Worksheet:
     example: the size that is worked through.
     cuts, buys: what to cut and to buy, a sentence for each material.
     has_powers: an area or a volume is among its lines.
+    has_litres: a volume that is written in litres too, once it comes to one.
     """
 
     language: str
@@ -97,6 +98,7 @@ class Worksheet:
     rules: tuple[Rule, ...]
     precision: str
     has_powers: bool
+    has_litres: bool
 
 
 def worksheet_content(recipe: Recipe, units: Units, options: Mapping[str, str] | None = None) -> Worksheet:
@@ -135,6 +137,7 @@ def worksheet_content(recipe: Recipe, units: Units, options: Mapping[str, str] |
         rules=tuple(sheet.rule(check) for check in sheet.checks),
         precision=words.length(units.cutting_step),
         has_powers=any(line.unit.endswith(("²", "³")) for line in lines),
+        has_litres=units is Units.CENTIMETRES and any(line.unit.endswith("³") for line in lines),
     )
 
 

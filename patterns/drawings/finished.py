@@ -1,5 +1,6 @@
 """The finished item at the customer's size with its measures, beside a familiar thing at the same scale."""
 
+from dataclasses import dataclass
 from fractions import Fraction
 from typing import assert_never
 
@@ -13,7 +14,7 @@ from .dimension import dimension
 from .drawstring_bag import drawstring_bag, drawstring_of
 from .familiar import Familiar, familiar
 from .geometry import Box, Point, Spot, around, between
-from .labels import Block, Placed, TextLine, number_and_name
+from .labels import Block, Placed, TextLine, number_and_name, wrapped
 from .lines import Line, lines
 from .open_basket import open_basket
 from .packable_tote import handles_of, packable_tote, pocket_of
@@ -27,9 +28,20 @@ from .tokens import QUIET_INK
 from .window_pouch import window_of, window_pouch
 from .zip_pouch import Pouch, zip_pouch
 
-# Page, micrometres. 120 mm wide, so that letters of 11 pt are still read on a screen 90 mm wide.
-WIDTH = 120_000
-MOST_HEIGHT = 78_000
+
+@dataclass(frozen=True, slots=True)
+class PictureRoom:
+    """How wide the page of the drawing is, and how high the item may be on it, micrometres."""
+
+    width: int
+    item: int
+
+
+# Letters of 11 pt are still read where the page is drawn 90 mm wide.
+WIDE = PictureRoom(120_000, 78_000)
+# For a telephone, 80 mm wide and held nearer: less to see, and the same letters.
+NARROW = PictureRoom(80_000, 31_000)
+# Page, micrometres.
 NUMBER = 3900
 NAME = 3000
 EDGE = 1500
@@ -40,13 +52,13 @@ GAP = 6000
 USUAL_REVEAL = Fraction(127, 10)
 
 
-def finished_svg(sized: SizedPattern, prints: Prints | None = None) -> str:
+def finished_svg(sized: SizedPattern, prints: Prints | None = None, room: PictureRoom = WIDE) -> str:
     """Return the drawing of the finished item, in the customer's own cloths where there are any.
 
     Raises DrawingError: a measure is missing or nothing, or the item could not stand at this size.
     """
     item = standing(sized)
-    return _Picture(sized, item, familiar(sized.units), covering(sized, prints or {})).svg()
+    return _Picture(sized, item, familiar(sized.units), covering(sized, prints or {}), room).svg()
 
 
 def covering(sized: SizedPattern, prints: Prints) -> Covering:
@@ -103,8 +115,10 @@ def reveal_of(sized: SizedPattern) -> Fraction:
 class _Picture:
     """One drawing being laid out: the item left, the familiar thing right, both on one table."""
 
-    def __init__(self, sized: SizedPattern, item: Standing, thing: Familiar, covering: Covering) -> None:
-        self.sized, self.item, self.thing, self.covering = sized, item, thing, covering
+    def __init__(
+        self, sized: SizedPattern, item: Standing, thing: Familiar, covering: Covering, room: PictureRoom
+    ) -> None:
+        self.sized, self.item, self.thing, self.covering, self.room = sized, item, thing, covering, room
         self.sizes = [words.chosen(words.known(quantity), sized.units) for quantity in sized.finished]
         names = (item.width_name, "height", "depth")
         self.width, self.height, self.depth = (
@@ -112,7 +126,8 @@ class _Picture:
             for size, name in zip(self.sizes, names, strict=True)
         )
         if item.height_note:
-            self.height = Block((*self.height.lines, TextLine(item.height_note, NAME, QUIET_INK)))
+            note = wrapped(item.height_note, NAME, room.width // 6, QUIET_INK)
+            self.height = Block((*self.height.lines, *note))
         self.thing_label = Block(tuple(TextLine(text, NAME, QUIET_INK) for text in (thing.name, thing.size)))
         points = [*item.points(), *item.height]
         self.reach_left = -min(point.x for point in points)
@@ -132,17 +147,20 @@ class _Picture:
             to_right.append((middle.x, AWAY + self.depth.width + SPACE))
         of_thing = ((self.thing.width, 0), (Fraction(0), self.thing_label.width))
         in_width = (
-            Fraction(WIDTH - fixed - page - more) / (self.reach_left + mm + other)
+            Fraction(self.room.width - fixed - page - more) / (self.reach_left + mm + other)
             for mm, page in to_right
             for other, more in of_thing
         )
-        return min(*in_width, Fraction(MOST_HEIGHT) / self.reach_up)
+        return min(*in_width, Fraction(self.room.item) / self.reach_up)
 
     def _depth_middle(self) -> Point | None:
         return between(*self.item.depth, Fraction(1, 2)) if self.item.depth else None
 
     def svg(self) -> str:
-        ground = EDGE + round(self.reach_up * self.scale)
+        # The label of a low item's height reaches higher than the item.
+        up_middle = between(*self.item.height, Fraction(1, 2)).y * self.scale
+        up = max(self.reach_up * self.scale, up_middle + self.height.height // 2)
+        ground = EDGE + round(up)
         foot = ground + AWAY + SPACE
         placing = Placing(self.scale, Spot(0, ground))
         labels = self._labels(placing, foot)
@@ -153,7 +171,7 @@ class _Picture:
         used = around([label.box for label in labels])
         height = used.bottom + EDGE
         right = max(used.right, middle + (column + 1) // 2)
-        shift = (WIDTH - (right - used.left)) // 2 - used.left
+        shift = (self.room.width - (right - used.left)) // 2 - used.left
         return self._painted(labels, middle, (used.left, right), shift, ground, height)
 
     def _labels(self, placing: Placing, foot: int) -> list[Placed]:
@@ -192,7 +210,7 @@ class _Picture:
             parts += self.covering.painted(shape, placing)
         for label in labels:
             parts += label.moved(shift, 0).drawn()
-        return document(WIDTH, height, self._title(), self._description(), parts)
+        return document(self.room.width, height, self._title(), self._description(), parts)
 
     def _foot(self, height: Placed) -> int:
         """Return how far left the table is drawn: to the foot of the height's dimension line."""

@@ -212,6 +212,20 @@ def test_whole_without_script(without_script):
     expect(page.locator("#id_depth")).to_have_value("seven")
 
 
+def test_letters_of_the_drawing_are_read_on_a_telephone(page, address):
+    page.set_viewport_size(NARROW)
+    page.goto(address)
+    shown = page.locator(".size-sight svg:visible")
+    expect(shown).to_have_count(1)
+    heights = shown.evaluate(
+        """svg => {
+            const scale = svg.getScreenCTM().a;
+            return [...svg.querySelectorAll("text")].map((text) => text.getAttribute("font-size") * scale);
+        }"""
+    )
+    assert min(heights) >= 12
+
+
 @pytest.mark.parametrize("size", [WIDE, NARROW], ids=["wide", "narrow"])
 @pytest.mark.parametrize(
     "query", ["", "?height=2", "?width=seven&depth=99&interfacing=no", "?height=4&diameter=2"]

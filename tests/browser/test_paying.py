@@ -53,6 +53,23 @@ def agree(page: Page) -> None:
     page.get_by_label("I know that I can then no longer withdraw").check()
 
 
+def test_enter_takes_nothing_out_and_taking_out_keeps_what_is_typed(page: Page, shop: str) -> None:
+    for size in (SIZE, SIZE.replace("width=9", "width=8")):
+        page.goto(shop + size)
+        page.get_by_role("link", name="Get this size").click()
+        page.get_by_role("button", name="Put it in the basket").click()
+    page.get_by_label("E-mail address").fill("ada@")
+    page.get_by_label("E-mail address").press("Enter")
+    expect(page.locator("#form-mistakes")).to_be_focused()
+    lines = page.get_by_role("button", name="Take out")
+    expect(lines).to_have_count(2)
+    page.get_by_label("Name on the book").fill("Ada Example")
+    lines.first.click()
+    expect(lines).to_have_count(1)
+    expect(page.get_by_label("Name on the book")).to_have_value("Ada Example")
+    expect(page.get_by_label("E-mail address")).to_have_value("ada@")
+
+
 @pytest.mark.parametrize("viewport", [NARROW, WIDE], ids=["narrow", "wide"])
 def test_card(page: Page, shop: str, viewport: Any) -> None:
     page.set_viewport_size(viewport)

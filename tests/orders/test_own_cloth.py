@@ -21,7 +21,7 @@ from orders.models import Order, OrderLine
 from orders.other_system import keep_in_other_system
 from patterns.own_cloth import sweep_own_cloths
 from patterns.starters import text_of as recipe_of
-from tests.orders.conftest import text_of, words_of
+from tests.orders.conftest import sell, text_of, words_of
 from tests.pictures import jpeg
 
 QUERY = "units=in&width=9&height=6&depth=5"
@@ -121,6 +121,20 @@ def test_other_system_has_it_too(client, basket):
     order(client, basket)
     line = OrderLine.objects.get()
     assert keep_in_other_system(line).own_cloth == line.own_cloth
+
+
+def test_print_with_a_direction_is_warned_of_before_it_is_bought(client, demo_shop, basket):
+    send(client, basket, exterior_one_way="on")
+    warned = "Your exterior print has a direction."
+    free = reverse("orders:order-new", args=[basket.slug])
+    assert warned in words_of(client.get(f"{free}?{QUERY}"))
+    sell(basket, "one-size", 650)
+    address = f"{reverse('orders:basket-add', args=[basket.slug])}?{QUERY}"
+    client.post(address, {"kind": "one-size"})
+    page = client.get(reverse("orders:basket"))
+    assert warned in words_of(page)
+    assert f'href="/patterns/{basket.slug}/?{QUERY.replace("&", "&amp;")}#own-cloth"' in text_of(page)
+    assert "Your own cloth is shown on the exterior." in text_of(page)
 
 
 def test_picture_that_was_lost_leaves_the_drawing(client, basket, settings):

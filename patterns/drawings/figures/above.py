@@ -1,6 +1,5 @@
 """What lies on the table seen from above: of every stretch the uppermost layer, bottom folds at the foot."""
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -73,7 +72,7 @@ def plan_of(state: State, top: int, is_sewn_to_the_edge: bool = False, most: int
     return Plan(box, scale, left, (box.left + seam, box.right - seam))
 
 
-def faces(state: State, plan: Plan, cut_off: int = 0) -> Iterator[str]:
+def faces(board: Board, state: State, plan: Plan, cut_off: int = 0) -> None:
     """Draw what is seen; cut_off: how far the outer corners are cut off, across."""
     listed = seen(state)
     for number, each in enumerate(listed):
@@ -81,22 +80,25 @@ def faces(state: State, plan: Plan, cut_off: int = 0) -> Iterator[str]:
         strip = state.strips[each.layer.strip]
         if strip.is_zip:
             teeth = box.top if each.layer.place(strip.place("teeth")) == each.right else box.bottom
-            yield from tape(box, teeth)
+            board.draw(tape(box, teeth))
             continue
         outline = _outline(box, cut_off, number == 0, number == len(listed) - 1)
-        yield plate(box, SHEET) if not cut_off else ""
-        yield from fill(Fabric(strip.tint, is_pale=each.layer.up == "wrong", gap=2600), outline)
+        board.draw([] if cut_off else [plate(box, SHEET)])
+        board.draw(fill(Fabric(strip.tint, is_pale=each.layer.up == "wrong", gap=2600), outline))
         if strip.tint == "clear":
-            yield from glints(box)
-        yield line(Line.EDGE, *outline, is_closed=True)
+            glints(board, box)
+        board.draw([line(Line.EDGE, *outline, is_closed=True)])
+        board.shun(*outline, is_closed=True)
 
 
-def glints(box: Box) -> Iterator[str]:
-    """Two slanting strokes, which say that one can see through."""
+def glints(board: Board, box: Box) -> None:
+    """Draw two slanting strokes, which say that one can see through."""
     high = min(box.height * 3 // 5, 6000)
     for off in (box.width // 12, box.width // 12 + 2200):
         foot = Spot(box.left + off, box.middle.y + high // 2)
-        yield line(Line.SEAM, foot, Spot(foot.x + high // 2, foot.y - high))
+        head = Spot(foot.x + high // 2, foot.y - high)
+        board.draw([line(Line.SEAM, foot, head)])
+        board.shun(foot, head)
 
 
 def _outline(box: Box, off: int, is_foot: bool, is_head: bool) -> tuple[Spot, ...]:

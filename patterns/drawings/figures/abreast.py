@@ -7,6 +7,7 @@ from fractions import Fraction
 from patterns.drafting.outlines import Corner, rectangle, seam_line
 from patterns.drafting.units import Units
 from patterns.drawings import words
+from patterns.drawings.dimension import DOT
 from patterns.drawings.fills import Fabric, fill
 from patterns.drawings.folding.strips import Strip
 from patterns.drawings.geometry import Box, Point, Spot
@@ -86,6 +87,8 @@ def ground(board: Board, laid: Laid, is_wrong: bool) -> None:
         board.draw([along(Line.CUT, outline.path)])
     if laid.is_circle:
         _keep_off(board, laid)
+    else:
+        board.shun(*outline.spots, is_closed=True)
 
 
 def _keep_off(board: Board, laid: Laid) -> None:
@@ -97,7 +100,8 @@ def _keep_off(board: Board, laid: Laid) -> None:
 def cut_abreast(strips: Sequence[Strip], units: Units, title: str) -> StepFigure:
     """Return pieces as they are cut, each with its size: how wide and high, or how far across."""
     board = Board(title)
-    beside = 9500
+    heights = [text_wide(label_of(strip.length, units)) for strip in strips]
+    beside = max(9500, AWAY + DOT + 2 * SPACE + max(heights))
     for laid in lay_abreast(strips, block_height() + SPACE, 26_000, beside):
         ground(board, laid, is_wrong=False)
         _size(board, laid, units)

@@ -72,6 +72,8 @@ def stood_on(board: Board, item: Standing, middle: int, ground: int, scale: Frac
     placing = Placing(scale, at)
     for shape in item.shapes:
         board.draw(painted(shape, placing))
+        if isinstance(shape, Face) and shape.edge:
+            board.shun(*placing.spots(shape.outline), is_closed=True)
     return placing
 
 
@@ -235,10 +237,12 @@ def top_edge(
     rim = state.sewn.rim
     assert rim is not None
     strips = [state.strip(state.sewn.bags[name].strip) for name in (rim.inner, rim.outer)]
-    box = Box(EDGE, block_height() + SPACE, 28_500, 21_000)
+    above = 2 * block_height() if state.sewn.handles else block_height()
+    box = Box(EDGE, above + SPACE, 28_500, above + 18_000)
+    scale = Fraction(360)  # as large as the section beside it shows it
+    sewn_on.end_drawn(board, state, strips[0].name, Spot(box.left + 7000, box.top), EDGE, scale)
     patch(board, corners_of(box), strips[0].tint, edge=None)
     board.draw([line(Line.OUTLINE, Spot(box.left, box.top), Spot(box.right, box.top))])
-    scale = Fraction(360)  # as large as the section beside it shows it
     low = box.top
     for below in rows:
         low = max(box.top + round(below * scale), low + 900)

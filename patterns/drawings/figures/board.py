@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 
 from patterns.drawings.dimension import DOT, dimension, dimension_box
 from patterns.drawings.geometry import Box, Spot, around
@@ -51,6 +52,7 @@ class Board:
         self.left_out: list[str] = []
         self.lengths: list[Box] = []
         self.lines: list[Box] = []
+        self.shunned: list[tuple[Spot, Spot]] = []
 
     def draw(self, parts: Iterable[str]) -> None:
         self.parts += parts
@@ -62,6 +64,10 @@ class Board:
     def keep_clear(self, start: Spot, end: Spot) -> None:
         """Let no label lie on a line that is drawn there, level or upright."""
         self.lines.append(around([Box(*start, *start), Box(*end, *end)]).grown(LINE))
+
+    def shun(self, *spots: Spot, is_closed: bool = False) -> None:
+        """Let labels stand clear of the lines through these spots, drawn in any direction, if they can."""
+        self.shunned += pairwise((*spots, spots[0]) if is_closed else spots)
 
     def say(
         self,
@@ -90,20 +96,22 @@ class Board:
     def _put(
         self, block: Block, text: str, at: Spot, align: Align, is_needed: bool, within: Box | None
     ) -> Box | None:
-        for corner in self._tries(block, at, align):
-            box = block.at(corner.x, corner.y).box
-            if self._is_free(box) and (within is None or within.holds(box)):
-                x = {"start": box.left, "middle": box.left + block.width // 2, "end": box.right}[align]
-                self.labels.append(block.at(x, box.top, align))
-                return box
-        if is_needed:
+        boxes = (block.at(corner.x, corner.y).box for corner in self._tries(block, at, align))
+        free = [box for box in boxes if self._is_free(box) and (within is None or within.holds(box))]
+        box = next((box for box in free if not self._is_on_a_line(box)), free[0] if free else None)
+        if box:
+            x = {"start": box.left, "middle": box.left + block.width // 2, "end": box.right}[align]
+            self.labels.append(block.at(x, box.top, align))
+        elif is_needed:
             self.left_out.append(text)
-        return None
+        return box
 
     def measure(self, start: Spot, end: Spot, away: Spot, text: str) -> None:
         """Draw a dimension line beside an edge, with its length behind it; no label lies on the line."""
         self.draw(dimension(start, end, away))
         box = dimension_box(start, end, away)
+        for spot in (start, end):
+            self.shun(spot, Spot(spot.x + away.x, spot.y + away.y))
         self.lengths.append(box)
         if away.x:
             side: Align = "start" if away.x > 0 else "end"
@@ -126,6 +134,9 @@ class Board:
         inside = box.left >= 0 and box.right <= self.width and box.top >= 0
         taken = [*(label.box for label in self.labels), *self.boxes, *self.lengths, *self.lines]
         return inside and not any(apart.overlaps(other) for other in taken)
+
+    def _is_on_a_line(self, box: Box) -> bool:
+        return any(box.grown(LINE).meets(*ends) for ends in self.shunned)
 
     def figure(self, bottom: int, description: str, caption: str) -> StepFigure:
         """Return the figure; it ends below everything that is written on it."""

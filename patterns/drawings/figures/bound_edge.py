@@ -75,7 +75,7 @@ def trimmed_evenly(state: State, units: Units, title: str) -> StepFigure:
     assert state.trimmed is not None
     assert state.sides is not None
     plan = plan_of(state, block_height() + SPACE)
-    board.draw(faces(state, plan))
+    faces(board, state, plan)
     box, (left, right) = plan.box, plan.sides
     board.draw([line(Line.STITCH, Spot(x, box.bottom), Spot(x, box.top)) for x in (left, right)])
     off = round((box.right - right) * state.trimmed / state.sides.left)
@@ -99,7 +99,7 @@ def bound(state: State, strip: Strip, long: Fraction, units: Units, title: str) 
     wide, high = (round(each * scale / whole.scale) for each in (whole.box.width, whole.box.height))
     left = EDGE + 1200
     box = Box(left, whole.box.top, left + wide, whole.box.top + high)
-    board.draw(faces(state, Plan(box, scale, whole.left, (box.left, box.right))))
+    faces(board, state, Plan(box, scale, whole.left, (box.left, box.right)))
     tape = max(round(bound_width(strip) * scale), 1500)
     for start, row in ((box.left, tape - 500), (box.right - tape, 500)):
         band = Box(start, box.top, start + tape, box.bottom)

@@ -34,6 +34,7 @@ def framed(strip: Strip, gap: Opening, off: Fraction, units: Units, title: str) 
     aside = min(scaled(off, scale, 1800), 4500)
     for start, end in ((box.top, top), (top + long, box.bottom)):
         board.draw([line(Line.SEAM, Spot(middle, start), Spot(middle, end))])
+        board.shun(Spot(middle, start), Spot(middle, end))
     for x in (middle - 350, middle + 350):
         board.draw([line(Line.OUTLINE, Spot(x, top), Spot(x, top + long))])
     frame = Box(middle - aside, top - 600, middle + aside, top + long + 600)

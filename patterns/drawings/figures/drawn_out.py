@@ -35,7 +35,7 @@ def turned_through(
     top = block_height() + 2 * SPACE
     first, second = (_small(state, number, top) for number, state in enumerate((before, after)))
     for state, plan in ((before, first), (after, second)):
-        board.draw(faces(state, plan))
+        faces(board, state, plan)
     if opening:
         _way_out(board, before, opening, first)
     level = first.box.middle.y

@@ -6,6 +6,7 @@ from fractions import Fraction
 from patterns.drafting.sized import SizedPattern
 from patterns.drafting.units import Units
 from patterns.drawings import words
+from patterns.drawings.dimension import DOT
 from patterns.drawings.drawn_cords import Cords, band
 from patterns.drawings.drawn_shut import Shut, drawn_shut
 from patterns.drawings.finished import standing
@@ -79,7 +80,7 @@ def gathered(
     opened = standing(sized)
     labels = [text_wide(label_of(length, units)) for length in (bag.height, depth)]
     first_left = EDGE + PULL
-    second_right = WIDTH - EDGE - labels[1] - SPACE - AWAY
+    second_right = WIDTH - EDGE - labels[1] - SPACE - DOT - AWAY
     room = second_right - first_left - PULL - labels[0] - 2 * SPACE - AWAY
     spans = [right - left for left, right, *_ in map(bounds, (closed, opened))]
     tops = [top - low for *_, low, top in map(bounds, (closed, opened))]
@@ -109,10 +110,10 @@ def gathered(
         under(board, text, middle, ground + (AWAY + block_height() if text == "open" else 0))
     told = (
         "Left the bag is drawn shut: both pairs of ends were pulled away from each other, and each end "
-        f"hangs out {ends}, with the knot near its tip; soft things below the channel may stand {holds} "
-        f"high. Right it is open, {width_said} wide, {depth_said} deep and {height_said} high."
+        f"hangs out up to {ends}, with the knot near its tip; soft things below the channel may stand "
+        f"{holds} high. Right it is open, {width_said} wide, {depth_said} deep and {height_said} high."
     )
-    caption = f"Shut: each end hangs out {ends}. Open: {width_said} × {depth_said} × {height_said}."
+    caption = f"Shut: each end hangs out up to {ends}. Open: {width_said} × {depth_said} × {height_said}."
     return board.figure(ground + AWAY, told, caption)
 
 

@@ -24,7 +24,7 @@ def sewn_across(state: State, units: Units, title: str) -> StepFigure:
     assert sides is not None
     is_two = is_hung(state)
     _ends_of_the_zip(board, state, plan)
-    board.draw(faces(state, plan))
+    faces(board, state, plan)
     _rows(board, plan, round(sides.doubled * plan.scale), is_two)
     _lengths(board, plan, round(sides.doubled * plan.scale), is_two, state, units)
     board.draw(straight(Spot(box.left - 4200, box.bottom), Spot(box.left - 4200, box.bottom - 5500)))
@@ -99,7 +99,7 @@ def ends_cut(state: State, units: Units, left_over: Fraction, title: str) -> Ste
     plan = plan_of(state, block_height() + SPACE)
     box, (left, right) = plan.box, plan.sides
     cut = left - box.left - 500
-    board.draw(faces(state, plan, cut_off=cut))
+    faces(board, state, plan, cut_off=cut)
     board.draw([line(Line.STITCH, Spot(x, box.bottom), Spot(x, box.top)) for x in (left, right)])
     for x, way in ((box.left, 1), (box.right, -1)):
         for y, down in ((box.bottom, -1), (box.top, 1)):

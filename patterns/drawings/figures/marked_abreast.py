@@ -85,6 +85,7 @@ def _draw(board: Board, laid: Laid, mark: Mark, is_new: bool) -> None:
         inner = laid.inner(mark.inside)
         if inner:
             board.draw([along(kind, inner.path)])
+            board.shun(*inner.spots, is_closed=True)
         return
     if mark.place is not None and mark.across is not None:
         at = laid.spot(mark.across, mark.place)
@@ -93,8 +94,7 @@ def _draw(board: Board, laid: Laid, mark: Mark, is_new: bool) -> None:
         return
     ends = ends_of(laid, mark)
     board.draw([line(kind, *ends)])
-    if is_new:
-        board.keep_clear(*ends)
+    (board.keep_clear if is_new else board.shun)(*ends)
 
 
 def ends_of(laid: Laid, mark: Mark) -> tuple[Spot, Spot]:

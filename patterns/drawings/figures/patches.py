@@ -41,11 +41,13 @@ def patch(
     board.draw(fill(Fabric(tint, is_pale=is_wrong, gap=HATCH), spots))
     if edge:
         board.draw([line(edge, *spots, is_closed=is_closed)])
+        board.shun(*spots, is_closed=is_closed)
 
 
 def sewn(board: Board, start: Spot, end: Spot, ends: str = "both") -> None:
     """Draw a row of stitches, thick where it is backstitched. ends: both, first, last, none."""
     board.draw([line(Line.STITCH, start, end)])
+    board.shun(start, end)
     for here, there, name in ((start, end, "first"), (end, start, "last")):
         if ends in ("both", name):
             board.draw([line(Line.CLIP, here, toward(here, there, BACKSTITCH))])

@@ -5,6 +5,7 @@ from fractions import Fraction
 
 from patterns.drafting.units import Units
 from patterns.drawings import words
+from patterns.drawings.dimension import DOT
 from patterns.drawings.folding.bag_parts import Caught
 from patterns.drawings.folding.state import State
 from patterns.drawings.geometry import Box, Spot
@@ -12,7 +13,7 @@ from patterns.drawings.lines import Line, dot, line
 from patterns.drawings.svg import millimetres, path_through
 from patterns.drawings.tokens import INK, PETROL, SHEET
 
-from .board import SPACE, WIDTH, Board, StepFigure, block_height
+from .board import EDGE, SPACE, WIDTH, Board, StepFigure, block_height, text_wide
 from .edge_on import stroke
 from .patches import label_of, patch, scaled
 
@@ -26,7 +27,10 @@ def basted_at_the_sides(state: State, caught: Sequence[Caught], units: Units, ti
     """Return a cloth from its top seam to below its ribbons, right side up, with each where it is basted."""
     board = Board(title)
     strip = state.strip(caught[0].cloth)
-    left, right, top = 11_500, WIDTH - 2500, 2 * block_height() + SPACE
+    main = max(caught, key=lambda each: each.is_folded)
+    below = label_of(main.below, units)
+    left = max(11_500, EDGE + text_wide(below) + SPACE + DOT + AWAY)
+    right, top = WIDTH - 2500, 2 * block_height() + SPACE
     scale = Fraction(right - left) / strip.width
     levels = [top + min(max(round(each.below * scale), LEAST), MOST) for each in caught]
     box = Box(left, top, right, max(levels) + 8500)
@@ -39,16 +43,13 @@ def basted_at_the_sides(state: State, caught: Sequence[Caught], units: Units, ti
     allowance = scaled(caught[0].allowance, scale, 2600)
     for x in (left + allowance, right - allowance):
         board.draw([line(Line.SEAM, Spot(x, top), Spot(x, box.bottom))])
+        board.shun(Spot(x, top), Spot(x, box.bottom))
     for each, level in zip(caught, levels, strict=True):
         (_folded if each.is_folded else _looped)(board, each, box, level, allowance, scale)
-    main = max(caught, key=lambda each: each.is_folded)
     level = levels[list(caught).index(main)]
     edge, way = (left, -1) if main.shows_left else (right, 1)
     inner = edge - way * allowance
-    if way < 0:
-        board.measure(Spot(edge, top), Spot(edge, level), Spot(-AWAY, 0), label_of(main.below, units))
-    else:
-        board.measure(Spot(left, top), Spot(left, level), Spot(-AWAY, 0), label_of(main.below, units))
+    board.measure(Spot(left, top), Spot(left, level), Spot(-AWAY, 0), below)
     ends = sorted((edge, inner))
     board.measure(Spot(ends[0], top), Spot(ends[1], top), Spot(0, -1400), label_of(main.allowance, units))
     board.say("top seam", Spot(box.middle.x, top - block_height() // 2 - 400), is_needed=False)

@@ -4,7 +4,7 @@ from fractions import Fraction
 
 from patterns.drafting.units import Units
 from patterns.drawings import words
-from patterns.drawings.dimension import dimension
+from patterns.drawings.dimension import DOT
 from patterns.drawings.fills import Fabric, fill
 from patterns.drawings.folding.bag_parts import Bag
 from patterns.drawings.folding.strips import Strip
@@ -14,7 +14,7 @@ from patterns.drawings.page import exact
 from patterns.drawings.svg import millimetres
 
 from .arrows import straight
-from .board import CLOSE, EDGE, SPACE, WIDTH, Board, StepFigure, block_height, room_over
+from .board import CLOSE, EDGE, SPACE, WIDTH, Board, StepFigure, block_height, room_over, text_wide
 from .patches import cloth_seen_on_edge, corners_of, label_of, patch, scaled, sewn
 
 AWAY = 1800
@@ -65,9 +65,11 @@ def stayed(strip: Strip, bag: Bag, every: Fraction, units: Units, title: str) ->
     """Return the lower edge of the ring, close by: the row in its allowance, and snips that end at it."""
     board = Board(title)
     wide = every * 6
-    left, right, top = 5000, WIDTH - 14_000, block_height()
+    row_words, allowance_words = f"row {label_of(bag.stay, units)}", label_of(bag.allowance, units)
+    left, right = (EDGE + text_wide(text) + SPACE + DOT + AWAY for text in (row_words, allowance_words))
+    right, top = WIDTH - right, block_height()
     scale = Fraction(right - left) / wide
-    low = top + 20_000
+    low = top + 15_000
     patch(
         board,
         (Spot(left, top), Spot(left, low), Spot(right, low), Spot(right, top)),
@@ -81,11 +83,10 @@ def stayed(strip: Strip, bag: Bag, every: Fraction, units: Units, title: str) ->
     board.draw([line(Line.STITCH, Spot(left, row), Spot(right, row))])
     cuts = [left + round(every * scale * (2 * number + 1) / 2) for number in range(6)]
     board.draw([lines(Line.CUT, [(Spot(x, low), Spot(x, row + 350)) for x in cuts])])
-    board.measure(Spot(right, seam), Spot(right, low), Spot(4800, 0), label_of(bag.allowance, units))
-    board.draw(dimension(Spot(right, row), Spot(right, low), Spot(1400, 0)))
+    board.measure(Spot(right, seam), Spot(right, low), Spot(AWAY, 0), allowance_words)
+    board.measure(Spot(left, row), Spot(left, low), Spot(-AWAY, 0), row_words)
     board.measure(Spot(cuts[2], low), Spot(cuts[3], low), Spot(0, AWAY), label_of(every, units))
     board.say("seam line", Spot((left + right) // 2, seam - block_height() // 2 - 300))
-    board.say(f"row {label_of(bag.stay, units)} from the edge", Spot((left + right) // 2, top + 3500))
     told = (
         f"The lower edge of the ring, close by: a row {words.cutting(bag.stay, units)} from the raw edge, "
         f"inside the allowance of {words.cutting(bag.allowance, units)}, and snips every "

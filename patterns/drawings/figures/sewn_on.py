@@ -4,16 +4,20 @@ from dataclasses import replace
 from fractions import Fraction
 
 from patterns.drafting.lists import listed
+from patterns.drawings.fills import Fabric, fill
 from patterns.drawings.folding.bag_parts import Basted
 from patterns.drawings.folding.pockets import top_allowance
 from patterns.drawings.folding.state import State
 from patterns.drawings.geometry import Box, Point, Spot
+from patterns.drawings.lines import Line, line
 from patterns.drawings.packable_tote import Handles, Pocket, handle, pocket_on
 from patterns.drawings.page import Placing
 from patterns.drawings.standing import Face, Shape, painted
 
 from .board import Board
 
+# Half the width at which the end of a handle is drawn close by, page.
+LEAST_HALF, MOST_HALF = 1500, 4500
 TOP = Point(Fraction(0), Fraction(0))
 
 
@@ -52,6 +56,25 @@ def handles_drawn(
     ):
         ends = (foot.y + low, foot.y + top) if is_down else (foot.y - top, foot.y - low)
         board.fill(Box(foot.x + left, ends[0], foot.x + right, ends[1]))
+
+
+def end_drawn(board: Board, state: State, cloth: str, foot: Spot, top: int, scale: Fraction) -> None:
+    """Draw one end of a handle of a cloth, close by: it stands on the edge and breaks off above.
+
+    foot: the middle of the end, on the edge. top: where it breaks off.
+    """
+    basted = _basted(state, cloth)
+    if basted is None:
+        return
+    half = min(max(round(basted.wide * scale) // 2, LEAST_HALF), MOST_HALF)
+    left, right = foot.x - half, foot.x + half
+    spots = Spot(left, top), Spot(left, foot.y), Spot(right, foot.y), Spot(right, top)
+    board.draw(fill(Fabric("exterior"), spots))
+    for x in (left, right):
+        board.draw([line(Line.EDGE, Spot(x, foot.y), Spot(x, top))])
+        row = x + (half if x < foot.x else -half) * 3 // 10
+        board.draw([line(Line.TOPSTITCH, Spot(row, foot.y), Spot(row, top))])
+    board.fill(Box(left, top, right, foot.y))
 
 
 def pocket_drawn(board: Board, state: State, cloth: str, box: Box, scale: Fraction) -> None:

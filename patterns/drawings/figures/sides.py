@@ -170,6 +170,7 @@ def _edges(board: Board, state: State, box: Box, trimmed: int | None) -> None:
     )
     fabric = Fabric(state.strips[top.strip].tint, is_pale=top.up == "wrong", gap=2600)
     board.draw([*fill(fabric, corners), line(Line.EDGE, *corners, is_closed=True)])
+    board.shun(*corners, is_closed=True)
 
 
 def face(board: Board, box: Box, tint: Tint | None, up: Literal["right", "wrong"]) -> None:

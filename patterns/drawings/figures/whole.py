@@ -46,7 +46,7 @@ def open_and_flat(sized: SizedPattern, state: State, title: str) -> StepFigure:
     plan = Plan(box, scale, min(layer.left for layer in state.layers), (box.left, box.right))
     cloth = state.layers[-1].strip
     sewn_on.handles_drawn(board, state, cloth, Spot(box.middle.x, box.top), scale)
-    board.draw(faces(state, plan))
+    faces(board, state, plan)
     board.draw([line(Line.OUTLINE, *corners(box), is_closed=True)])
     sewn_on.pocket_drawn(board, state, cloth, box, scale)
     width, height, depth = (words.cutting(words.known(each), sized.units) for each in sized.finished)

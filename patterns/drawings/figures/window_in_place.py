@@ -64,7 +64,8 @@ def lapped(edges: Edges, window: Strip, lap: Lap, units: Units, title: str) -> S
     lies = min(along, window.length - along)
     at, low = _close_look(board, replace(edges, window=window, lies=lies), units)
     top = at.y(4) - BAND
-    for number, row in enumerate(lap.rows):
+    # The farther row first, so that the length of the nearer one stands clear of its ends.
+    for number, row in reversed(list(enumerate(lap.rows))):
         x = at.x(-row)
         board.draw([line(Line.STITCH, Spot(x, top + 300), Spot(x, low - 300))])
         down = 1500 + number * (block_height() + 1500)
@@ -126,7 +127,7 @@ def basted(state: State, units: Units, title: str) -> StepFigure:
     """Return the flat strip from above, its sides basted but for the last stretch before each window fold."""
     board = Board(title)
     plan = plan_of(state, SPACE, most=34_000)
-    board.draw(faces(state, plan))
+    faces(board, state, plan)
     for names, free in state.pairs.items():
         top = next(each for each in reversed(state.layers) if each.strip in names)
         _row_of_basting(board, state, plan, (top, free), units)
@@ -200,7 +201,7 @@ def made_even(strips: tuple[Strip, ...], units: Units, title: str) -> StepFigure
         box = Box(LEFT, top, right, top + max(round(strip.length * Fraction(PARTS) / long), LEAST_PART))
         board.draw([plate(box, SHEET), *fill(Fabric(strip.tint, gap=2600), corners(box))])
         if strip.tint == "clear":
-            board.draw(glints(box))
+            glints(board, box)
         board.draw([line(Line.EDGE, *corners(box), is_closed=True)])
         level = box.middle.y + block_height() // 2
         ends = Spot(LEFT, level), Spot(right, level)

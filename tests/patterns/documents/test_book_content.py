@@ -13,6 +13,7 @@ from patterns.cutting.wish import Wish
 from patterns.documents.book_content import book_content
 from patterns.documents.book_steps import CAPTION_MM
 from patterns.documents.errors import DocumentError
+from patterns.documents.layouts import on_one_page
 from patterns.documents.paper import PAPERS
 from patterns.documents.words import Words, listed
 from patterns.drafting.lengths import as_chosen, typeset, written
@@ -283,9 +284,12 @@ def test_long_cloth_is_drawn_in_parts(make_sized):
 
 
 def test_layouts_two_abreast_share_a_page_where_they_fit(make_sized):
-    paper = PAPERS["a4"]
-    layouts = book_content(make_sized("boxed-tote", "in", width=24, height=24, depth=10), paper).layouts
+    sized = make_sized("boxed-tote", "in", width=24, height=24, depth=10)
+    layouts = book_content(sized, PAPERS["a4"]).layouts
     assert [layout.setting for layout in layouts] == ["paired", "paired", "abreast"]
+    paper = on_one_page(layouts, PAPERS["a4"])
+    layouts = book_content(sized, paper).layouts
+    assert on_one_page(layouts, paper) is None
     exterior, lining, interfacing = (layout.rows for layout in layouts)
     high = [max(drawn.figure.height_mm for drawn in row) for row in (exterior[0] + lining[0], *interfacing)]
     headings = 29 + 2 * 20

@@ -216,3 +216,8 @@ def test_the_example_is_the_default_size():
     assert (
         worksheet_content(read_starter("fold-flat-basket"), IN).example == "9 in wide, 6 in high, 5 in deep"
     )
+
+
+@pytest.mark.parametrize(("units", "told"), [(IN, False), (CM, True)])
+def test_litres_are_told_of_where_a_volume_may_come_to_one(units, told):
+    assert worksheet_content(read_starter("fold-flat-basket"), units).has_litres is told

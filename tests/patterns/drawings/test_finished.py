@@ -14,7 +14,7 @@ from patterns.drafting.sizing import size
 from patterns.drafting.units import Units
 from patterns.drawings import tokens
 from patterns.drawings.errors import DrawingError
-from patterns.drawings.finished import USUAL_REVEAL, finished_svg, reveal_of
+from patterns.drawings.finished import NARROW, USUAL_REVEAL, finished_svg, reveal_of
 from patterns.starters import read_starter, slugs
 from tests.drawn import assert_reads_well, lines_of, root_of, words_crossed, words_of
 from tests.starters import corners, sized_at
@@ -121,6 +121,7 @@ def test_starters_read_well_at_every_corner_of_their_range(slug: str, units: Uni
         sized = sized_at(recipe, units, dict(zip(shown, measures, strict=True)), {})
         if not sized.is_refused:
             assert_reads_well(finished_svg(sized))
+            assert_reads_well(finished_svg(sized, room=NARROW))
 
 
 @settings(max_examples=60, deadline=None)
@@ -128,7 +129,9 @@ def test_starters_read_well_at_every_corner_of_their_range(slug: str, units: Uni
 def test_any_basket_reads_well(sizes: tuple[Fraction, Fraction, Fraction]) -> None:
     names = ("width", "height", "depth")
     mm = {name: each * Units.INCHES.mm for name, each in zip(names, sizes, strict=True)}
-    assert_reads_well(finished_svg(size(read_starter("fold-flat-basket"), "basket", Units.INCHES, mm)))
+    sized = size(read_starter("fold-flat-basket"), "basket", Units.INCHES, mm)
+    assert_reads_well(finished_svg(sized))
+    assert_reads_well(finished_svg(sized, room=NARROW))
 
 
 def test_title_of_a_recipe_is_only_text(make_basket: Maker) -> None:
