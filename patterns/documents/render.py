@@ -157,7 +157,9 @@ def _without_pauses() -> Iterator[None]:
 
 def _print_at_full_size(_document: object, pdf: Any) -> None:
     """Ask the viewer not to shrink the page to the printer's margins: lengths on it are true."""
-    pdf.catalog.setdefault("ViewerPreferences", {})["PrintScaling"] = "/None"
+    from pydyf import Dictionary
+
+    pdf.catalog.setdefault("ViewerPreferences", Dictionary())["PrintScaling"] = "/None"
 
 
 def render(
