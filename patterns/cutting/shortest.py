@@ -19,6 +19,9 @@ if TYPE_CHECKING:
 
 # So much of a search before the solver is asked, by the number of pieces; more than the last: it is not.
 _BEFORE_SOLVING = ((12, 30_000), (24, 60_000), (40, 400_000))
+# The work of the first round, which doubles: whether pieces can follow each other, filling tightly, the
+# solver; and before it a short try at filling, which often does.
+_FOLLOWING, _FILLING, _SOLVING, _SHORT_TRY = 120_000, 600_000, 60_000, 100_000
 # What is left over is looked at for as many pieces as take a few milliseconds.
 _MOST_TIDIED = 60
 
@@ -144,16 +147,32 @@ class _Question:
             search.tidy(self.as_bought(search.length))
 
     def _search_and_solve(self, work: int) -> None:
-        """Search and ask the solver in turn, for twice as long each time."""
+        """Search, fill tightly and ask the solver in turn, for twice as long each time.
+
+        The solver's two questions take turns: what the first proves is proved soon, and a layout is mostly
+        found without it.
+        """
         from .solver import Solver
 
-        solver: Solver | None = None
+        solver, rounds = Solver(self.strip, self.effort), 0
+        self.search.better(self.goal, work)
+        self._fill_tightly(_SHORT_TRY)
         while not self.is_proved and not self.effort.is_done:
-            self.search.better(self.goal, work)
-            self._fill_tightly(work)
-            solver = solver or Solver(self.strip, self.effort)
-            self._solve(solver, work)
-            work *= 2
+            if rounds % 2 == 0:
+                self._raise_by_following(solver, _FOLLOWING << rounds)
+            self._fill_tightly(_FILLING << rounds)
+            if rounds % 2 == 1:
+                self._solve(solver, _SOLVING << rounds)
+            self.search.better(self.goal, work << rounds)
+            rounds += 1
+
+    def _raise_by_following(self, solver: "Solver", work: int) -> None:
+        """Prove more where the pieces cannot even follow each other on what the bound makes one buy."""
+        while not self.is_proved and not self.effort.is_done:
+            goal = self.goal()
+            if not solver.cannot_follow(goal, work):
+                return
+            self.bound = max(self.bound, self.lengths.up(goal + 1))
 
     def _fill_tightly(self, work: int) -> None:
         """Look for a layout as good as the bound, where that leaves little to spare."""

@@ -1,37 +1,70 @@
-"""The search for a layout that wastes next to nothing: each place is filled or given up, and waste counted.
+"""The search for a layout that wastes next to nothing: many are begun at once, and the best go on.
 
-The pieces that lie already end in a skyline. Its lowest place, the leftmost of several, is where the next
-piece lies, or it is given up as high as its lower wall; all layouts that are pushed down and to the left come
-about in this way. How much may be given up is known beforehand: what the box has more than the pieces. So a
-box that the pieces nearly fill leaves few choices, and what no sum of their sides can fill counts at once.
-Many short tries, each with preferences of its own, find more than one that tries everything.
+The narrowest valley of the skyline is where the next piece lies, at its left, or it is given up as high as
+its lower wall; nearly all layouts that are pushed down and to the left come about in this way. How much may
+be given up is known beforehand: what the box has more than the pieces. So a box that the pieces nearly fill
+leaves few choices, and what is wasted for certain counts at once (`waste.py`). After every piece, only the
+best of all the layouts that are begun go on. Short tries with other preferences find more than a long one.
+That none is found proves nothing.
+Source: beam search, B. T. Lowerre, “The Harpy speech recognition system”, 1976; from memory.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
+from heapq import heappush, heappushpop
+from operator import itemgetter
 from random import Random
+from typing import NamedTuple
 
 from .effort import Effort
-from .strip import Placed, Strip
+from .sky import Sky
+from .strip import Kind, Placed, Strip
+from .waste import Waste
 
 # A box with more to spare than this share of it leaves so many choices that other searches do better.
 _MOST_SPARE = 16
-# More pieces are tried in too many orders.
+# More pieces make each try too long.
 MOST_TIGHT = 40
-# Places looked at in the shortest tries.
-_PLACES = 200
-# Work for a place looked at: microseconds.
-_A_PLACE = 4
-# Of one kind so many count in a sum of sides: more of them rarely lie side by side.
-_MOST_OF_A_KIND = 3
-# What speaks for a piece at a place: as wide as the place, as high as the wall at its left, both at once
-# with the wall at its right, as high as the box.
-_WIDE, _LEFT, _RIGHT, _TOP = 4, 3, 2, 1
-# How much its size speaks for a piece at most, and chance.
-_MOST_FOR_SIZE, _MOST_FOR_CHANCE = 8, 4
+# So many layouts go on in the shortest tries.
+_GO_ON = 60
+# Work for a try, and for a layout that is begun: microseconds.
+_A_TRY, _A_LAYOUT = 50, 10
+# At the most, what speaks for a layout: that its pieces are large, that they are liked, what it may still
+# waste; what speaks against it: each place of its skyline, and chance.
+_FOR_SIZE, _FOR_LIKED, _FOR_SPARE, _FOR_PLACES, _FOR_CHANCE = 4.0, 2.0, 8.0, 1.0, 0.5
 
-# The places of a skyline from the left: x, y and width.
-_Sky = tuple[tuple[int, int, int], ...]
+
+class _Begun(NamedTuple):
+    """A layout that is begun. counts: what is left of each kind. spare: what may yet be given up.
+
+    worth: what speaks for its pieces. last: the piece that came last.
+    """
+
+    sky: Sky
+    counts: tuple[int, ...]
+    spare: int
+    worth: float = 0.0
+    last: Placed | None = None
+
+
+class _Kept(NamedTuple):
+    """One that goes on. spared: what it may waste beyond what is certain. before: without its last piece."""
+
+    begun: _Begun
+    spared: int
+    before: "_Kept | None" = None
+
+    def placed(self) -> Iterator[Placed]:
+        """Yield all its pieces."""
+        kept: _Kept | None = self
+        while kept is not None and kept.begun.last is not None:
+            yield kept.begun.last
+            kept = kept.before
+
+
+# A layout with a piece more than one that was kept: all that may speak for it, what it may still waste at the
+# most, the one that was kept, and itself.
+_Hope = tuple[float, int, _Kept, _Begun]
 
 
 @dataclass(slots=True)
@@ -55,37 +88,44 @@ class Tight:
     def filled(self, length: int, work: int) -> tuple[Placed, ...]:
         """Return a layout on a length, in units; nothing where none was found with so much work."""
         end = self.effort.work - work
+        ways = [kind.ways(self.strip.width, length) for kind in self.strip.kinds]
+        upright = Waste(ways, self.strip.width, length)
+        aside = Waste([[way[::-1] for way in each] for each in ways], length, self.strip.width)
         while not self.effort.is_done and self.effort.work > end:
             # Every other try the box lies on its side.
             is_across = self.tries % 2 == 1
-            found = self._try(length, is_across)
+            found = self._try(aside if is_across else upright, end)
             self.tries += 1
-            if found is not None:
+            if found:
                 return tuple((kind, y, x, h, w) for kind, x, y, w, h in found) if is_across else found
         return ()
 
-    def _try(self, length: int, is_across: bool) -> tuple[Placed, ...] | None:
-        width = self.strip.width
-        kinds = [kind.ways(width, length) for kind in self.strip.kinds]
-        if is_across:
-            kinds = [[(high, wide) for wide, high in ways] for ways in kinds]
-        wide, high = (length, width) if is_across else (width, length)
-        is_plain = self.tries < 2
-        size = _MOST_FOR_SIZE / 4 if is_plain else _MOST_FOR_SIZE * self.lot.random()
-        chance = 0.0 if is_plain else _MOST_FOR_CHANCE * self.lot.random()
-        largest = max(kind.area for kind in self.strip.kinds)
-        places = _PLACES * in_turn(self.tries // 2 + 1)
-        filling = _Filling(
-            ways=kinds,
-            counts=[kind.count for kind in self.strip.kinds],
-            liked=[size * kind.area / largest + chance * self.lot.random() for kind in self.strip.kinds],
-            height=high,
-            spare=wide * high - self.strip.area,
-            places=places,
-        )
-        is_filled = filling.fill(((0, 0, wide),), 0)
-        self.effort.work -= _A_PLACE * (places - max(filling.places, 0))
-        return tuple(filling.placed) if is_filled else None
+    def _try(self, waste: Waste, end: int) -> tuple[Placed, ...]:
+        lot, kinds = self.lot, self.strip.kinds
+        most = _GO_ON * in_turn(self.tries // 2 + 1)
+        spare = waste.width * waste.height - self.strip.area
+        growing = _Growing(waste, most, lot, *_preferences(kinds, spare, lot))
+        begun = _Begun(Sky((0,), (waste.width,)), tuple(kind.count for kind in kinds), spare)
+        kept = [_Kept(begun, spare)]
+        self.effort.work -= _A_TRY
+        for _ in range(self.strip.count):
+            hopes = growing.hopes(kept)
+            self.effort.work -= len(hopes) * _A_LAYOUT
+            kept = growing.best(hopes)
+            if not kept or self.effort.is_done or self.effort.work <= end:
+                break
+        else:
+            return tuple(kept[0].placed())
+        return ()
+
+
+def _preferences(kinds: Sequence[Kind], spare: int, lot: Random) -> tuple[list[float], float, float, float]:
+    """Draw what speaks for a piece of each kind, for what may be wasted, against a place, and for chance."""
+    largest = max(kind.area for kind in kinds)
+    for_size, for_liked = _FOR_SIZE * lot.random(), _FOR_LIKED * lot.random()
+    worths = [for_size * kind.area / largest + for_liked * lot.random() for kind in kinds]
+    for_spare = _FOR_SPARE * lot.random() / max(1, spare)
+    return worths, for_spare, _FOR_PLACES * lot.random(), _FOR_CHANCE * lot.random()
 
 
 def in_turn(number: int) -> int:
@@ -103,108 +143,65 @@ def in_turn(number: int) -> int:
     return (number + 1) // 2
 
 
-@dataclass(slots=True)
-class _Filling:
-    """One try. ways, counts, liked: by kind. spare: what may be given up. places: to be looked at yet."""
+@dataclass(frozen=True, slots=True)
+class _Growing:
+    """One try. most: so many layouts go on. worths: of a piece, by kind. for_…: weights, as said above."""
 
-    ways: list[list[tuple[int, int]]]
-    counts: list[int]
-    liked: list[float]
-    height: int
-    spare: int
-    places: int
-    placed: list[Placed] = field(default_factory=list)
+    waste: Waste
+    most: int
+    lot: Random
+    worths: list[float]
+    for_spare: float
+    for_places: float
+    for_chance: float
 
-    def fill(self, sky: _Sky, given_up: int) -> bool:
-        """Lay all pieces that are left over a skyline; False where they cannot, or no try is left."""
-        if not any(self.counts):
-            return True
-        self.places -= 1
-        if self.places < 0:
-            return False
-        at = min(range(len(sky)), key=lambda place: sky[place][1])
-        x, y, wide = sky[at]
-        left = sky[at - 1][1] if at else self.height
-        right = sky[at + 1][1] if at + 1 < len(sky) else self.height
-        wall = min(left, right)
-        for kind, across, high in self._pieces(y, wide, left, right, given_up):
-            self.counts[kind] -= 1
-            self.placed.append((kind, x, y, across, high))
-            if self.fill(_laid(sky, at, across, high), given_up):
-                return True
-            self.placed.pop()
-            self.counts[kind] += 1
-        lost = given_up + wide * (wall - y)
-        return wall < self.height and lost <= self.spare and self.fill(_raised(sky, at, wall), lost)
+    def hopes(self, kept: Sequence[_Kept]) -> list[_Hope]:
+        """Return all layouts with a piece more, the most hopeful first; of mirror images one."""
+        found: dict[tuple[tuple[int, ...], Sky], _Hope] = {}
+        for before in kept:
+            for begun in self._grown(before.begun):
+                sky, counts, spare, worth, _ = begun
+                key = counts, sky.or_mirrored
+                if key not in found:
+                    spared = min(before.spared, spare)
+                    against = self.for_places * len(sky.tops) + self.for_chance * self.lot.random()
+                    found[key] = worth + self.for_spare * spared - against, spared, before, begun
+        return sorted(found.values(), key=itemgetter(0), reverse=True)
 
-    def _pieces(self, y: int, wide: int, left: int, right: int, given_up: int) -> list[tuple[int, int, int]]:
-        """Return kinds and sides that the place takes, the likeliest first; none where too much would go."""
-        fit = [
-            (kind, across, high)
-            for kind, count in enumerate(self.counts)
-            if count
-            for across, high in self.ways[kind]
-            if across <= wide and y + high <= self.height
-        ]
-        if not fit:
-            return fit
-        unfilled = wide - self._widest(wide)
-        if (
-            unfilled
-            and given_up + unfilled * min(*(each[2] for each in fit), left - y, right - y) > self.spare
-        ):
-            return []
+    def best(self, hopes: Sequence[_Hope]) -> list[_Kept]:
+        """Return the best of them, taking off what each wastes for certain.
 
-        def likeliness(piece: tuple[int, int, int]) -> float:
-            kind, across, high = piece
-            top = y + high
-            is_wide = across == wide
-            fits = _WIDE * is_wide + _LEFT * (top == left) + _RIGHT * (is_wide and top == right)
-            return -(fits + _TOP * (top == self.height) + self.liked[kind])
+        That is only worked out as long as there is hope for one of the best.
+        """
+        best: list[tuple[float, int, _Kept]] = []
+        for number, (worth, hoped, before, begun) in enumerate(hopes):
+            if len(best) == self.most and worth <= best[0][0]:
+                break
+            spared = min(hoped, self.waste.spared(begun.sky, begun.counts, begun.spare))
+            if spared >= 0:
+                add = heappush if len(best) < self.most else heappushpop
+                kept = _Kept(begun, spared, before)
+                add(best, (worth - self.for_spare * (hoped - spared), number, kept))
+        return [kept for *_, kept in best]
 
-        fit.sort(key=likeliness)
-        return fit
-
-    def _widest(self, wide: int) -> int:
-        """Return the largest sum of sides that are left, within a width."""
-        sums, mask = 1, (1 << (wide + 1)) - 1
-        for count, ways in zip(self.counts, self.ways, strict=True):
-            for _ in range(min(count, _MOST_OF_A_KIND)):
-                more = sums
-                for across, _ in ways:
-                    more |= sums << across
-                sums = more & mask
-        return sums.bit_length() - 1
-
-
-def _laid(sky: _Sky, at: int, across: int, high: int) -> _Sky:
-    """Return the skyline with a piece at the left of a place.
-
-    >>> _laid(((0, 0, 5), (5, 3, 2)), 0, 3, 3)
-    ((0, 3, 3), (3, 0, 2), (5, 3, 2))
-    """
-    x, y, wide = sky[at]
-    rest = ((x + across, y, wide - across),) if across < wide else ()
-    return _joined((*sky[:at], (x, y + high, across), *rest, *sky[at + 1 :]))
-
-
-def _raised(sky: _Sky, at: int, wall: int) -> _Sky:
-    """Return the skyline with a place given up to a height."""
-    x, _, wide = sky[at]
-    return _joined((*sky[:at], (x, wall, wide), *sky[at + 1 :]))
-
-
-def _joined(sky: _Sky) -> _Sky:
-    """Return the skyline with neighbours of one height made one place."""
-    return tuple(_runs(sky))
-
-
-def _runs(sky: _Sky) -> Iterator[tuple[int, int, int]]:
-    x, y, wide = sky[0]
-    for next_x, next_y, next_wide in sky[1:]:
-        if next_y == y:
-            wide += next_wide
-        else:
-            yield x, y, wide
-            x, y, wide = next_x, next_y, next_wide
-    yield x, y, wide
+    def _grown(self, begun: _Begun) -> Iterator[_Begun]:
+        """Yield a layout for each piece that the narrowest valley takes, and for those that give it up."""
+        sky, counts, spare, worth, _ = begun
+        height = self.waste.height
+        while spare >= 0:
+            valley = sky.narrowest_valley(height)
+            _, x, y, most_wide, _, _ = valley
+            most_high = height - y
+            for kind, ways in enumerate(self.waste.ways):
+                if not counts[kind]:
+                    continue
+                left = (*counts[:kind], counts[kind] - 1, *counts[kind + 1 :])
+                more = worth + self.worths[kind]
+                for wide, high in ways:
+                    if wide <= most_wide and high <= most_high:
+                        last = (kind, x, y, wide, high)
+                        yield _Begun(sky.laid(valley, wide, high), left, spare, more, last)
+            if valley.wall == height:
+                return
+            spare -= most_wide * (valley.wall - y)
+            sky = sky.given_up(valley)
