@@ -1,6 +1,5 @@
 """By the cloth you have: what pieces of it there are, and what matters, read from the address of a page."""
 
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -21,7 +20,7 @@ from patterns.cutting.sharing import Cloth
 from patterns.cutting.sheets import MOST_SHEETS
 from patterns.drafting.lengths import as_chosen, sides_words, typed
 from patterns.drafting.recipe import Recipe
-from patterns.fields import capitalised
+from patterns.fields import Preset, capitalised
 from patterns.forms import MeasureForm, in_a_row
 
 *_ROW_KEYS, KEEP = CLOTH_KEYS
@@ -52,15 +51,6 @@ def fabrics_of(recipe: Recipe) -> tuple[str, ...]:
     """Return the fabrics that a pattern is cut from, in its order."""
     cut = {piece.material for piece in recipe.pieces}
     return tuple(each.name for each in recipe.materials if each.kind == "fabric" and each.name in cut)
-
-
-@dataclass(frozen=True, slots=True)
-class Preset:
-    """A usual piece of cloth, as a link offers it."""
-
-    name: str
-    words: str
-    query: str
 
 
 class ClothForm(forms.Form):
@@ -206,5 +196,6 @@ class ClothForm(forms.Form):
             sides = {FIRST.width: cloth.width, FIRST.length: cloth.length}
             boxes = {key: typed(side, 1, self.units) for key, side in sides.items()}
             words = sides_words(cloth.width, cloth.length, self.units)
-            found.append(Preset(capitalised(cloth.name), words, self.settings.page_query(typed=boxes)))
+            query = self.settings.page_query(typed=boxes)
+            found.append(Preset(capitalised(cloth.name), words, query, boxes))
         return found

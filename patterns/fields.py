@@ -28,6 +28,11 @@ class OfferedSize:
         return json.dumps(self.typed)
 
 
+@dataclass(frozen=True, slots=True)
+class Preset(OfferedSize):
+    """A thing or a cloth of a usual size: a link that puts it into the boxes of a search."""
+
+
 class MeasureField(forms.Field):
     """A text box that takes a length (or a bare number) as a person writes it, and gives mm, exact.
 

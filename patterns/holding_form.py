@@ -1,6 +1,5 @@
 """By what goes in: a thing's three measures, how many, how loose, and whether it may be turned."""
 
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import cast
 
@@ -14,7 +13,7 @@ from patterns.drafting.lists import listed
 from patterns.drafting.recipe import Role
 from patterns.drafting.things import Solid, Things, Turning
 from patterns.drafting.units import Units
-from patterns.fields import Choice
+from patterns.fields import Choice, Preset
 from patterns.forms import MeasureForm
 
 WIDTH, HEIGHT, DEPTH, COUNT, LOOSE, TURN = THING_KEYS
@@ -77,15 +76,6 @@ class TurnField(forms.Field):
                 f"“{shortened(text or '')}” is not one of the choices. Choose {names}."
             )
         return cast(Turning, text)
-
-
-@dataclass(frozen=True, slots=True)
-class Preset:
-    """A thing of a published size, as a link offers it."""
-
-    name: str
-    words: str
-    query: str
 
 
 class HoldingForm(forms.Form):
@@ -182,7 +172,7 @@ class HoldingForm(forms.Form):
         sides |= {DEPTH: thing.depth} if thing.depth else {}
         boxes = {DEPTH: "", **{key: f"{_in_mm(side)} mm" for key, side in sides.items()}}
         words = f"{' × '.join(map(_in_mm, sides.values()))} mm, {thing.source}"
-        return Preset(thing.name, words, self.settings.page_query(typed=boxes))
+        return Preset(thing.name, words, self.settings.page_query(typed=boxes), boxes)
 
     @property
     def sources(self) -> str:

@@ -201,7 +201,10 @@ def pattern_way(request: HttpRequest, slug: str, by: str) -> HttpResponse:
         raise Http404
     query = request.GET.copy()
     looks = query.pop(LOOK_KEY, [])
-    query.setlist(BY_KEY, [by] if by != BY_MEASURES else [])
+    if by == BY_MEASURES:
+        query.pop(BY_KEY, None)
+    else:
+        query[BY_KEY] = by
     pattern = revision.pattern
     here = f"{pattern.get_absolute_url()}?{query.urlencode()}"
     query.setlist(LOOK_KEY, looks)

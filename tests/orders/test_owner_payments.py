@@ -68,6 +68,7 @@ def test_money_is_given_back_once(owner_client: Client, card: Payment) -> None:
     assert Order.objects.get().refunded_minor == 200
     page = words_of(owner_client.get(address("owner-order", card.order_id)))
     assert "£2.00: given back. A slip in the order" in page
+    assert page.count("is noted") == 1
 
 
 @pytest.mark.parametrize(

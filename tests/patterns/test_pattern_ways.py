@@ -45,3 +45,13 @@ def test_way_that_is_none_is_by_measures(client, make_pattern):
     html = client.get(f"{make_pattern().get_absolute_url()}?by=colour").content.decode()
     assert chosen(html) == ["By its measures"]
     assert "Left out" not in html
+
+
+def test_way_back_to_the_measures(client, basket):
+    """Its part says no way, and keeps what was typed for the others."""
+    address = f"{basket.get_absolute_url()}by/measures/?by=contents&thing-width=14.8"
+    part = client.get(address, headers=HTMX)
+    assert part.status_code == 200
+    assert 'name="thing-width" value="14.8"' in part.content.decode()
+    assert 'name="by"' not in part.content.decode()
+    assert part.headers["HX-Push-Url"] == f"{basket.get_absolute_url()}?thing-width=14.8"

@@ -67,10 +67,21 @@
     say(slider, typed);
   };
 
+  /* An option decides what an empty box stands for. */
+  const followOptions = () => {
+    for (const hint of document.querySelectorAll("[data-stands-for]")) {
+      document.getElementById(hint.id.replace(/-hint$/, "")).placeholder = hint.dataset.standsFor;
+    }
+  };
+
   const sliderOf = (box) => document.getElementById(`${box.id}-slider`);
 
+  /* Looked for each time: the browser's own way back brings another form into this page. */
+  const theForm = () => document.getElementById("measure-form");
+
   /* The links of the ways lead to what is written now, and the one whose panel stands here is marked. */
-  const followWays = (form) => {
+  const followWays = () => {
+    const form = theForm();
     const by = form.elements.by?.value ?? "measures";
     for (const link of document.querySelectorAll("#size-ways a")) {
       const typed = new URLSearchParams(new FormData(form));
@@ -83,15 +94,16 @@
   };
 
   /* The size and the cloth as they are written now. The address, which people pass on, says nothing of the cloth
-     where nothing is said of it; what was written to look for a size is no part of one. */
+     where nothing is said of it. */
   const isUnsaid = (box) => !box.value && box.matches("#buying-more [name], #buying-fields select");
-  const written = (form) => {
+  const written = (isLeftOut = isUnsaid) => {
+    const form = theForm();
     const typed = new URLSearchParams(new FormData(form));
-    for (const box of form.elements) {
-      if (box.name && (box.closest("#size-way") || isUnsaid(box))) typed.delete(box.name);
-    }
+    for (const box of form.elements) if (box.name && isLeftOut(box)) typed.delete(box.name);
     return typed;
   };
+  /* What was written to look for a size is no part of one. */
+  const isNoSize = (box) => isUnsaid(box) || box.closest("#size-way");
 
   /* Where somebody goes on who has put in a usual thing: the first box that still wants a number, or the button. */
   const toFill = () => {
@@ -100,15 +112,15 @@
   };
 
   const start = () => {
-    const form = document.getElementById("measure-form");
-    if (!form || !window.htmx) return;
+    if (!theForm() || !window.htmx) return;
     document.documentElement.classList.add("has-script");
     followBoxes();
 
     /* Before htmx hears of it, which listens on the elements themselves: hence the capturing phase. */
-    form.addEventListener(
+    document.addEventListener(
       "input",
       ({ target }) => {
+        if (!theForm()?.contains(target)) return;
         if (target.type === "range") followSlider(target);
         else if (sliderOf(target)) followBox(sliderOf(target));
       },
@@ -116,7 +128,7 @@
     );
 
     /* What is written to look for a size changes none: only the button there is waited for. */
-    form.addEventListener(
+    document.addEventListener(
       "change",
       (event) => {
         if (event.target.closest("#size-way")) event.stopPropagation();
@@ -125,7 +137,9 @@
     );
 
     /* Enter in a box shows the size as leaving it does; where a size is looked for, it looks. */
-    form.addEventListener("submit", (event) => {
+    document.addEventListener("submit", (event) => {
+      const form = theForm();
+      if (event.target !== form) return;
       event.preventDefault();
       const box = document.activeElement;
       const from = form.contains(box) && box.matches("input") ? box : event.submitter;
@@ -135,15 +149,18 @@
     });
 
     document.addEventListener("htmx:configRequest", ({ detail }) => {
-      for (const box of form.elements) if (isUnsaid(box)) detail.formData.delete(box.name);
+      for (const box of theForm().elements) if (isUnsaid(box)) detail.formData.delete(box.name);
     });
 
-    /* A link that takes the size along takes what is written, also what was typed since it was last drawn. */
+    /* A link that takes the size along takes what is written, also what was typed since it was last drawn; whoever
+       comes back finds it in the boxes. */
     document.addEventListener(
       "click",
       ({ target }) => {
         const link = target.closest("a[data-takes-written]");
-        if (link) link.search = written(form);
+        if (!link) return;
+        link.search = written(isNoSize);
+        history.replaceState(history.state, "", `?${written()}`);
       },
       true,
     );
@@ -152,6 +169,7 @@
       const offered = event.target.closest("a[data-typed]");
       if (!offered || event.ctrlKey || event.metaKey || event.shiftKey || event.button) return;
       event.preventDefault();
+      const form = theForm();
       for (const [name, typed] of Object.entries(JSON.parse(offered.dataset.typed))) form.elements[name].value = typed;
       followBoxes();
       form.dispatchEvent(new Event("change", { bubbles: true }));
@@ -167,6 +185,9 @@
       true,
     );
 
+    let focused = null;
+    document.addEventListener("htmx:beforeSwap", () => (focused = document.activeElement));
+
     document.addEventListener("htmx:afterSettle", ({ detail }) => {
       open.forEach((id) => document.getElementById(id)?.setAttribute("open", ""));
       for (const error of document.querySelectorAll("#measure-form .field-error, #buying .field-error")) {
@@ -179,11 +200,12 @@
         if (!document.getElementById(`${id}-error`)?.textContent.trim()) line.remove();
       }
       if (!document.querySelector("#error-summary li")) document.getElementById("error-summary")?.remove();
+      followOptions();
       followBoxes();
-      followWays(form);
+      followWays();
       /* What had the focus is gone with the part that was swapped: go on where a usual thing left a box to fill,
          or with reading where the answer stands. */
-      if (document.activeElement !== document.body) return;
+      if (focused?.isConnected || document.activeElement !== document.body) return;
       if (detail.requestConfig?.elt.matches(".preset")) toFill()?.focus();
       else document.getElementById("size-verdict")?.focus({ preventScroll: true });
     });
