@@ -96,9 +96,14 @@ class Board:
     def _put(
         self, block: Block, text: str, at: Spot, align: Align, is_needed: bool, within: Box | None
     ) -> Box | None:
-        boxes = (block.at(corner.x, corner.y).box for corner in self._tries(block, at, align))
-        free = [box for box in boxes if self._is_free(box) and (within is None or within.holds(box))]
-        box = next((box for box in free if not self._is_on_a_line(box)), free[0] if free else None)
+        box: Box | None = None
+        for corner in self._tries(block, at, align):
+            tried = block.at(corner.x, corner.y).box
+            if self._is_free(tried) and (within is None or within.holds(tried)):
+                box = box or tried
+                if not self._is_on_a_line(tried):
+                    box = tried
+                    break
         if box:
             x = {"start": box.left, "middle": box.left + block.width // 2, "end": box.right}[align]
             self.labels.append(block.at(x, box.top, align))
