@@ -1,4 +1,4 @@
-"""How long a book takes: the body once for a size (aim: 1.5 s warm), the stamp for each order (30 ms).
+"""How long a book takes: the body once for a size (aim: 0.45 s, warm), the stamp for each order (30 ms).
 
 Run by hand: `.venv/bin/python -m pytest tests/benchmarks -n 0 --benchmark-only`.
 """

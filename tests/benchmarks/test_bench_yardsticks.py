@@ -34,13 +34,15 @@ def page(sized):
     book = book_content(sized, PAPERS["a4"])
     html = markup("documents/book.html", {"book": book, "is_plain": False})
     sheets = f"<style>{style('book_a4.css')}{style('book.css')}</style>"
-    html = re.sub(r'<link rel="stylesheet"[^>]*>', "", html).replace("</head>", f"{sheets}</head>")
-    return re.sub(r'<img src="(mem:[^"]*)" alt="[^"]*" style="([^"]*)">', _drawn(book.figures), html)
+    html = html.replace("</head>", f"{sheets}</head>")
+    html, count = re.subn(r'<img src="(mem:[^"]*)" alt="[^"]*"/>', _drawn(book.figures), html)
+    assert count >= len(book.figures)
+    return html
 
 
 def _drawn(figures):
     def drawn(image):
-        return figures[image[1]].replace("<svg ", f'<svg style="display: block; {image[2]}" ', 1)
+        return figures[image[1]].replace("<svg ", '<svg style="display: block" ', 1)
 
     return drawn
 
