@@ -8,7 +8,8 @@ from django import forms
 
 from orders.models import Payment
 from orders.refunding import left_of
-from patterns.money import amount, priced, read_amount
+from patterns.money import amount, priced
+from patterns.typed_numbers import typed_amount
 
 KEY = re.compile(r"[A-Za-z0-9_-]{43}")
 
@@ -51,10 +52,7 @@ class RefundForm(forms.Form):
         return priced(self.left, self.payment.currency)
 
     def clean_amount(self) -> int:
-        try:
-            return read_amount(self.cleaned_data["amount"], self.payment.currency)
-        except ValueError as error:
-            raise forms.ValidationError(str(error)) from None
+        return typed_amount(self.cleaned_data["amount"], self.payment.currency)
 
     def clean_key(self) -> str:
         key = str(self.cleaned_data["key"])

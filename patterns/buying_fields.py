@@ -8,12 +8,12 @@ from patterns.addresses import in_address, shortened
 from patterns.cutting.choices import MOST_ITEMS
 from patterns.cutting.forms import ClothForm, usual
 from patterns.cutting.shrinkage import MOST_PER_CENT
-from patterns.drafting.lengths import LengthError, read_length, read_number, typed, typeset
+from patterns.drafting.lengths import typed, typeset
 from patterns.drafting.lists import listed
 from patterns.drafting.recipe import MaterialKind
 from patterns.drafting.units import Units
 from patterns.fields import Choice, capitalised
-from patterns.money import read_amount
+from patterns.typed_numbers import is_empty, typed_amount, typed_count, typed_length, typed_number
 
 # Wider cloth is not woven, and narrower one is a ribbon.
 WIDTHS = {Units.INCHES: (1, 200), Units.CENTIMETRES: (3, 500)}
@@ -72,12 +72,9 @@ class WidthField(forms.Field):
         super().__init__(label=label, required=False, initial="")
 
     def to_python(self, text: str | None) -> Fraction | None:
-        if not (text or "").strip():
+        if is_empty(text):
             return None
-        try:
-            width = read_length(text or "", self.units)
-        except LengthError as error:
-            raise forms.ValidationError(str(error)) from None
+        width = typed_length(text, self.units)
         least, most = WIDTHS[self.units]
         if not least * self.units.mm <= width <= most * self.units.mm:
             raise forms.ValidationError(
@@ -99,10 +96,7 @@ class PerCentField(forms.Field):
         written = (text or "").strip().removesuffix("%")
         if not written.strip():
             return Fraction(0)
-        try:
-            value = read_number(written)
-        except LengthError as error:
-            raise forms.ValidationError(str(error)) from None
+        value = typed_number(written)
         if not 0 <= value <= MOST_PER_CENT:
             raise forms.ValidationError(
                 f"“{shortened(text or '')}” is more than cloth shrinks. Write 0 to {MOST_PER_CENT}."
@@ -120,18 +114,9 @@ class HowManyField(forms.Field):
         super().__init__(label=label, required=False, initial="1")
 
     def to_python(self, text: str | None) -> int:
-        if not (text or "").strip():
+        if is_empty(text):
             return 1
-        try:
-            number = read_number(text or "")
-        except LengthError as error:
-            raise forms.ValidationError(str(error)) from None
-        if number.denominator != 1 or not 1 <= number <= MOST_ITEMS:
-            raise forms.ValidationError(
-                f"“{shortened(text or '')}” cannot be made at once. "
-                f"Write a whole number from 1 to {MOST_ITEMS}."
-            )
-        return int(number)
+        return typed_count(text, MOST_ITEMS, "cannot be made at once")
 
 
 class PriceField(forms.Field):
@@ -142,12 +127,9 @@ class PriceField(forms.Field):
         super().__init__(label=label, required=False, initial="")
 
     def to_python(self, text: str | None) -> int | None:
-        if not (text or "").strip():
+        if is_empty(text):
             return None
-        try:
-            return read_amount(text or "", self.unit)
-        except ValueError as error:
-            raise forms.ValidationError(str(error)) from None
+        return typed_amount(text, self.unit)
 
 
 class RepeatField(forms.Field):
@@ -158,12 +140,9 @@ class RepeatField(forms.Field):
         super().__init__(label=label, required=False, initial="")
 
     def to_python(self, text: str | None) -> Fraction | None:
-        if not (text or "").strip():
+        if is_empty(text):
             return None
-        try:
-            repeat = read_length(text or "", self.units)
-        except LengthError as error:
-            raise forms.ValidationError(str(error)) from None
+        repeat = typed_length(text, self.units)
         most = MOST_REPEAT[self.units]
         if not 0 < repeat <= most * self.units.mm:
             raise forms.ValidationError(

@@ -7,11 +7,12 @@ from django import forms
 from patterns.addresses import in_address, shortened
 from patterns.cutting.ladder import PROPORTIONS, VOLUME
 from patterns.cutting.sheets import MOST_SHEETS
-from patterns.drafting.lengths import LengthError, as_chosen, read_length, read_number
+from patterns.drafting.lengths import as_chosen
 from patterns.drafting.lists import listed
 from patterns.drafting.recipe import Measure
 from patterns.drafting.units import Units
 from patterns.fields import Choice, capitalised
+from patterns.typed_numbers import is_empty, typed_count, typed_length
 
 # In the units of the form: ten metres, and a little more. A layout of longer cloth could not be read.
 MOST_LONG = {Units.INCHES: 400, Units.CENTIMETRES: 1000}
@@ -26,12 +27,9 @@ class ClothLengthField(forms.Field):
         super().__init__(label=label, required=False)
 
     def to_python(self, text: str | None) -> Fraction | None:
-        if self.may_be_empty and not (text or "").strip():
+        if self.may_be_empty and is_empty(text):
             return None
-        try:
-            length = read_length(text or "", self.units)
-        except LengthError as error:
-            raise forms.ValidationError(str(error)) from None
+        length = typed_length(text, self.units)
         most = MOST_LONG[self.units] * self.units.mm
         if not 0 < length <= most:
             problem = "is no piece of cloth" if not length else "is more than can be drawn"
@@ -49,16 +47,7 @@ class ClothCountField(forms.Field):
     says = f"Equal pieces, up to {MOST_SHEETS}."
 
     def to_python(self, text: str | None) -> int:
-        try:
-            number = read_number(text or "")
-        except LengthError as error:
-            raise forms.ValidationError(str(error)) from None
-        if number.denominator != 1 or not 1 <= number <= MOST_SHEETS:
-            raise forms.ValidationError(
-                f"“{shortened(text or '')}” is not a number of pieces. "
-                f"Write a whole number from 1 to {MOST_SHEETS}."
-            )
-        return int(number)
+        return typed_count(text, MOST_SHEETS, "is not a number of pieces")
 
 
 class RadioField(forms.Field):

@@ -8,13 +8,14 @@ from django import forms
 from patterns.addresses import THING_KEYS, shortened
 from patterns.drafting.holding import MOST_THINGS
 from patterns.drafting.known_things import KNOWN_THINGS, KnownThing
-from patterns.drafting.lengths import LengthError, as_chosen, read_length, read_number, typed
+from patterns.drafting.lengths import as_chosen, typed
 from patterns.drafting.lists import listed
 from patterns.drafting.recipe import Role
 from patterns.drafting.things import Solid, Things, Turning
 from patterns.drafting.units import Units
 from patterns.fields import Choice, Preset
 from patterns.forms import MeasureForm
+from patterns.typed_numbers import is_empty, typed_count, typed_length
 
 WIDTH, HEIGHT, DEPTH, COUNT, LOOSE, TURN = THING_KEYS
 # Until all of these are written nothing has been asked, unless somebody pressed the button.
@@ -34,12 +35,9 @@ class ThingLengthField(forms.Field):
         super().__init__(label=label, required=False)
 
     def to_python(self, text: str | None) -> Fraction:
-        if self.may_be_nothing and not (text or "").strip():
+        if self.may_be_nothing and is_empty(text):
             return Fraction(0)
-        try:
-            length = read_length(text or "", self.units)
-        except LengthError as error:
-            raise forms.ValidationError(str(error)) from None
+        length = typed_length(text, self.units)
         if not length and not self.may_be_nothing:
             raise forms.ValidationError("A thing of 0 takes no room. Write a length above 0.")
         return length
@@ -52,16 +50,7 @@ class CountField(forms.Field):
     says = f"Equal things, up to {MOST_THINGS:,}."
 
     def to_python(self, text: str | None) -> int:
-        try:
-            number = read_number(text or "")
-        except LengthError as error:
-            raise forms.ValidationError(str(error)) from None
-        if number.denominator != 1 or not 1 <= number <= MOST_THINGS:
-            raise forms.ValidationError(
-                f"“{shortened(text or '')}” is not a number of things. "
-                f"Write a whole number from 1 to {MOST_THINGS:,}."
-            )
-        return int(number)
+        return typed_count(text, MOST_THINGS, "is not a number of things")
 
 
 class TurnField(forms.Field):

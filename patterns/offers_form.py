@@ -8,7 +8,8 @@ from django.db import transaction
 
 from patterns.models import Offer, Pattern
 from patterns.models.offers import LONGEST_LICENCE, validate_licence
-from patterns.money import amount, read_amount
+from patterns.money import amount
+from patterns.typed_numbers import typed_amount
 
 Kind = Offer.Kind
 NOT_BY_SIZE = "none"
@@ -53,10 +54,7 @@ class Price(forms.CharField):
         text = super().clean(value)
         if not text:
             return None
-        try:
-            minor = read_amount(text, self.currency)
-        except ValueError as error:
-            raise forms.ValidationError(str(error)) from None
+        minor = typed_amount(text, self.currency)
         if minor == 0:
             raise forms.ValidationError("A price of nothing is “Free in every size”: choose that instead.")
         return minor

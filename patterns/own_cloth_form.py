@@ -11,11 +11,12 @@ from django.core.exceptions import ValidationError
 from django.http import QueryDict
 from django.utils.datastructures import MultiValueDict
 
-from patterns.drafting.lengths import LengthError, as_chosen, read_length, typed
+from patterns.drafting.lengths import as_chosen, typed
 from patterns.drafting.units import Units
 from patterns.own_cloth import ROLES, OwnCloth, OwnCloths, Role, TooManyError, keep_picture
 from patterns.picture_reading import pictures_of, too_heavy
 from patterns.picture_rules import CLOTH, MadeFile
+from patterns.typed_numbers import is_empty, typed_length
 
 # In mm. Narrower is no cloth, wider no picture that shows a print.
 LEAST_STRIP, MOST_STRIP = Fraction(5), Fraction(2000)
@@ -32,12 +33,9 @@ class StripField(forms.Field):
         super().__init__(label="How wide the strip in the picture is", required=False)
 
     def to_python(self, text: str | None) -> Fraction | None:
-        if not (text or "").strip():
+        if is_empty(text):
             return None
-        try:
-            strip = read_length(text or "", self.units)
-        except LengthError as error:
-            raise ValidationError(str(error)) from None
+        strip = typed_length(text, self.units)
         if not LEAST_STRIP <= strip <= MOST_STRIP:
             least, most = ("1/4 in", "78 in") if self.units is Units.INCHES else ("0.5 cm", "200 cm")
             raise ValidationError(
