@@ -85,7 +85,7 @@ def is_named_size(recipe: Recipe, name: str, sized: SizedPattern) -> bool:
 
 
 def catalogue_price(offers: Iterable[Offer]) -> str:
-    """Return what the list of patterns says: `Free`, `£6.50`, `One size free, others £6.50`, `From £6.50`."""
+    """Return what the list says: `Free`, `£6.50`, `Size “Small” free, others £6.50`, `From £6.50`."""
     on_sale = [offer for offer in offers if offer.kind != Kind.BATCH]
     if not on_sale:
         return "Not for sale now"
@@ -93,7 +93,7 @@ def catalogue_price(offers: Iterable[Offer]) -> str:
     if Kind.FREE in by_kind:
         return "Free"
     if one_free := by_kind.get(Kind.ONE_FREE):
-        return f"{one_free.size_name} free, other sizes {one_free.price}"
+        return f"Size “{one_free.size_name}” free, others {one_free.price}"
     least = min(on_sale, key=lambda offer: offer.price_minor)
     return f"From {least.price}" if len(on_sale) > 1 else least.price
 

@@ -43,7 +43,7 @@ SHOP = {
         "Account 00000000, sort code 00-00-00 (this account does not exist: send no money)"
     ),
     "cautions": (
-        "Irons and needles are sharp or hot: keep children and animals away from both.\n"
+        "Irons are hot, needles and blades sharp: keep children and animals away from both.\n"
         "Try the iron on a scrap of each fabric first."
     ),
 }

@@ -83,7 +83,7 @@ def test_prices_are_said(client, three):
     html = page(client)
     assert "<dd>Free</dd>" in html
     assert "<dd>£4.00</dd>" in html
-    assert "<dd>Small free, other sizes £6.50</dd>" in html
+    assert "<dd>Size “Small” free, others £6.50</dd>" in html
 
 
 def test_a_batch_licence_alone_is_no_price(client, three):

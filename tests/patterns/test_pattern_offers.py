@@ -57,7 +57,7 @@ def test_owner_sells_it_in_every_way(owner_client: Client, tray: Pattern) -> Non
     assert {offer.licence for offer in tray.offers.filter(is_on_sale=True)} == {LICENCE}
     page = text_of(owner_client.get(address()))
     assert 'value="14.00"' in page
-    assert "Large free, other sizes £6.50" in text_of(owner_client.get(reverse("patterns:offer-list")))
+    assert "Size “Large” free, others £6.50" in text_of(owner_client.get(reverse("patterns:offer-list")))
 
 
 def test_what_is_taken_off_sale_keeps_its_price(owner_client: Client, tray: Pattern) -> None:

@@ -91,7 +91,7 @@ def test_what_is_sold_has_a_price(tray: Pattern, kind: str) -> None:
         ([(Kind.BATCH, 900, "")], "Free"),
         ([(Kind.ONE_SIZE, 650, "")], "£6.50"),
         ([(Kind.ONE_SIZE, 650, ""), (Kind.YEAR, 1900, ""), (Kind.BATCH, 100, "")], "From £6.50"),
-        ([(Kind.ONE_FREE, 450, "Small")], "Small free, other sizes £4.50"),
+        ([(Kind.ONE_FREE, 450, "Small")], "Size “Small” free, others £4.50"),
     ],
 )
 def test_price_on_the_list(tray: Pattern, offers: list[tuple[str, int, str]], words: str) -> None:
