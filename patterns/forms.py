@@ -193,6 +193,10 @@ class MeasureForm(forms.Form):
         rows = [(named.name, named.values[self.units]) for named in self.recipe.sizes]
         return [self.offered(name, in_a_row(self.recipe, self.units, row), row) for name, row in rows]
 
+    def starting_size(self, name: str) -> OfferedSize | None:
+        """The named size; None where the chart has none of that name."""
+        return next((offered for offered in self.starting_sizes if offered.name == name), None)
+
     @property
     def switch(self) -> UnitsSwitch:
         (other,) = set(Units) - {self.units}

@@ -46,6 +46,12 @@ class Sale:
         return next((way for way in self.ways if way.price_minor == 0), None)
 
     @property
+    def free_size(self) -> str:
+        """The named size that costs nothing, where the others have a price; empty where there is none."""
+        one_free = self.way(Kind.ONE_FREE)
+        return one_free.offer.size_name if one_free else ""
+
+    @property
     def is_on_sale(self) -> bool:
         return bool(self.ways)
 

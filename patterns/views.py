@@ -65,6 +65,7 @@ def pattern_detail(request: HttpRequest, slug: str) -> HttpResponse:
         "form": form,
         "page": page,
         "sale": sale,
+        "free_size": form.starting_size(sale.free_size),
         "units": form.units,
         "worksheets": sheets("worksheet", form.units),
         "details": None if is_part else cut_details(page.sized),

@@ -1,11 +1,14 @@
+import re
 from collections.abc import Callable
+from html import unescape
 
 import pytest
 from django.db import IntegrityError, transaction
+from django.test import Client
 
 from patterns.models import Offer, Pattern
 from patterns.sale import catalogue_price, offers_on_sale, sale_now
-from tests.orders.conftest import RECIPE, SIZES, sell, sized_as
+from tests.orders.conftest import RECIPE, SIZES, sell, sized_as, text_of
 from tests.orders.conftest import make_pattern as make_pattern
 
 Kind = Offer.Kind
@@ -43,9 +46,18 @@ def test_one_named_size_is_free_and_every_other_is_paid(tray: Pattern) -> None:
     assert sale(tray, width="7").least.price == "£4.50"
 
 
-def test_free_size_that_the_recipe_no_longer_names_is_paid(tray: Pattern) -> None:
+def test_free_size_that_the_recipe_no_longer_names_is_paid(tray: Pattern, client: Client) -> None:
     sell(tray, Kind.ONE_FREE, 450, size_name="Tiny")
     assert not sale(tray, **SMALL).is_free
+    assert "is free" not in text_of(client.get(tray.get_absolute_url()))
+
+
+def test_page_leads_to_the_size_that_is_free(tray: Pattern, client: Client) -> None:
+    sell(tray, Kind.ONE_FREE, 450, size_name="Small")
+    html = client.get(tray.get_absolute_url()).content.decode()
+    link = re.search(r'Its size “Small” is free: <a href="(\S+)" data-typed=', html)
+    assert link
+    assert "Free." in text_of(client.get(tray.get_absolute_url() + unescape(link[1])))
 
 
 def test_what_is_off_sale_is_not_offered(tray: Pattern) -> None:
