@@ -6,7 +6,7 @@ from enum import Enum
 
 from .geometry import Spot
 from .svg import element, millimetres, path_through
-from .tokens import INK, OCHRE, PETROL, QUIET_INK, RULE
+from .tokens import INK, PETROL, QUIET_INK, RULE
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +35,6 @@ class Line(Enum):
     LEADER = _Look(QUIET_INK, 140)
     GROUND = _Look(RULE, 300)
     FAMILIAR = _Look(QUIET_INK, 280)
-    LINING_EDGE = _Look(OCHRE, 220)
     LIMIT = _Look(INK, 480)
     ADVICE = _Look(INK, 420, (1500, 800))
     FITS = _Look(PETROL, 620, (2600, 700, 300, 700))

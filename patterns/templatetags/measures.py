@@ -1,7 +1,5 @@
 """Numbers on a page: in the customer's units, fractions set as fractions, no number parted from its unit."""
 
-from decimal import Decimal
-from fractions import Fraction
 
 from django import template
 from django.utils.html import escape
@@ -21,12 +19,6 @@ def with_numbers(text: str) -> SafeString:
     """Set the numbers of a text that is written already: `8 1⁄2 + 2 × 1⁄2`, but not `size 90/14`."""
     held = NUMBER.sub(r'<span class="n">\g<0></span>', escape(text))
     return mark_safe(held)  # noqa: S308 - escaped in the line before
-
-
-@register.filter
-def as_length(value: Fraction | Decimal, units: Units) -> SafeString:
-    """Write a length in mm, to the cutting precision, with ≈ where that rounded it."""
-    return with_numbers(written(value, 1, units).text)
 
 
 @register.filter
