@@ -40,6 +40,7 @@ def workroom(request: HttpRequest) -> HttpResponse:
         "ordered": lately.count(),
         "newest": Order.objects.with_lines().newest_first()[:ORDERS_ON_FRONT],
         "days": LATELY.days,
+        "has_patterns": Pattern.objects.listed().exists(),
     }
     return render(request, "orders/workroom.html", context)
 

@@ -80,11 +80,14 @@ def revision_check(request: HttpRequest, slug: str) -> HttpResponse:
 
 
 def _publish(request: HttpRequest, pattern: Pattern, draft: Draft) -> HttpResponse:
-    tells = request.POST.get("tells") == "on"
+    tells, is_first = request.POST.get("tells") == "on", pattern.latest_revision is None
     owner = str(request.user)
     revision = publish_revision(
         pattern, draft.text, draft.reason, tells=tells, owner=owner, now=timezone.now()
     )
     told = " The worker looks at what was sold, and writes to those whom it concerns." if tells else ""
+    if is_first and not pattern.is_listed:
+        messages.success(request, f"{revision} is published. Customers see it once you show it in the shop.")
+        return redirect_page(request, "patterns:owner-patterns")
     messages.success(request, f"{revision} is published.{told}")
     return redirect_page(request, "orders:owner-corrections")

@@ -1,7 +1,7 @@
 from django.contrib.sitemaps.views import sitemap
 from django.urls import path, register_converter
 
-from patterns import offer_views, own_cloth_views, owner_views, photograph_views, views
+from patterns import offer_views, own_cloth_views, owner_pattern_views, owner_views, photograph_views, views
 from patterns.addresses import BY_CLOTH, BY_CONTENTS
 from patterns.feed import RevisionFeed
 from patterns.photograph_addresses import EndingConverter, HashConverter
@@ -53,6 +53,10 @@ urlpatterns = [
     ),
     path("workroom/prices/", offer_views.offer_list, name="offer-list"),
     path("workroom/patterns/<slug:slug>/prices/", offer_views.pattern_offers, name="pattern-offers"),
+    path("workroom/patterns/", owner_pattern_views.owner_patterns, name="owner-patterns"),
+    path(
+        "workroom/patterns/<slug:slug>/listing/", owner_pattern_views.pattern_listing, name="pattern-listing"
+    ),
     path("workroom/ranges/", owner_views.range_list, name="range-list"),
     path("workroom/patterns/<slug:slug>/range/", owner_views.range_chart, name="range-chart"),
 ]

@@ -1,6 +1,5 @@
 """Numbers on a page: in the customer's units, fractions set as fractions, no number parted from its unit."""
 
-
 from django import template
 from django.utils.html import escape
 from django.utils.safestring import SafeString, mark_safe
