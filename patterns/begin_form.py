@@ -7,9 +7,10 @@ from django.db import IntegrityError, transaction
 from django.utils import timezone
 
 from patterns import starters
+from patterns.guide import example_text
 from patterns.models import Draft, Pattern
 
-_STARTER, _OWN = "starter/", "own/"
+_STARTER, _OWN, _EXAMPLE = "starter/", "own/", "example"
 TAKEN: Final = "There is a pattern at this address already. Write another address, or correct that one."
 NO_ADDRESS: Final = "There is no address. Write one of small letters, digits and hyphens: shelf-box."
 
@@ -33,6 +34,7 @@ class BeginForm(forms.Form):
         own = Pattern.objects.published()
         self.fields["source"].choices = [  # type: ignore[attr-defined]
             ("", "an empty page"),
+            (_EXAMPLE, "the short example of the guide"),
             *((_STARTER + slug, _titled(slug)) for slug in starters.slugs()),
             *((_OWN + each.slug, f"the text of your {each}") for each in own),
         ]
@@ -62,7 +64,10 @@ class BeginForm(forms.Form):
         return pattern
 
     def _text(self) -> str:
-        kind, _, slug = str(self.cleaned_data["source"]).partition("/")
+        source = str(self.cleaned_data["source"])
+        if source == _EXAMPLE:
+            return example_text()
+        kind, _, slug = source.partition("/")
         if f"{kind}/" == _STARTER:
             return starters.text_of(slug)
         return Pattern.objects.get(slug=slug).revisions.latest_of_each().get().text if slug else ""

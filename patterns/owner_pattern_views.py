@@ -1,12 +1,15 @@
-"""The owner's patterns side by side: begun, published, shown in the shop or not."""
+"""The owner's patterns: begun, published, shown in the shop or not; and how a recipe is written."""
 
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, render
 
 from patterns.begin_form import BeginForm
+from patterns.guide import example_text
+from patterns.guide.parts import FORMULAS, PARTS
+from patterns.guide.work import words
 from patterns.models import Draft, Pattern
-from patterns.owners import owners_act, owners_form
+from patterns.owners import owners_act, owners_form, owners_page
 from studio.htmx import redirect_page
 
 
@@ -30,3 +33,10 @@ def pattern_listing(request: HttpRequest, slug: str) -> HttpResponse:
     where = "is shown in the shop now" if pattern.is_listed else "is off the list now, and its page is closed"
     messages.success(request, f"{pattern} {where}.")
     return redirect_page(request, "patterns:owner-patterns")
+
+
+@owners_page("patterns.view_pattern")
+def recipe_guide(request: HttpRequest) -> HttpResponse:
+    """How a recipe is written: each part and key, the formulas, what steps may say, a whole example."""
+    context = {"parts": PARTS, "formulas": FORMULAS, "words": list(words()), "example": example_text()}
+    return render(request, "patterns/recipe_guide.html", context)

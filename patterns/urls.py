@@ -57,6 +57,7 @@ urlpatterns = [
     path(
         "workroom/patterns/<slug:slug>/listing/", owner_pattern_views.pattern_listing, name="pattern-listing"
     ),
+    path("workroom/recipes/", owner_pattern_views.recipe_guide, name="recipe-guide"),
     path("workroom/ranges/", owner_views.range_list, name="range-list"),
     path("workroom/patterns/<slug:slug>/range/", owner_views.range_chart, name="range-chart"),
 ]

@@ -134,6 +134,9 @@ def _parts(element: Element) -> Iterator[str | None]:
     tag = str(element.tag).rpartition("}")[2]
     if not isinstance(element.tag, str) or tag in UNREAD:
         return
+    if tag == "code":  # what is typed into a recipe, or by a program
+        yield "…"
+        return
     end = (None,) if tag in BLOCKS else ()
     yield from end
     for words in _unseen(element, tag):
