@@ -16,7 +16,13 @@ MOST_ABREAST = 6
 # More than these need smaller drawings.
 FEW_ABREAST = 4
 # Across the paper a column is wide; a chart of many rows stands upright, in larger letters than it would lie.
-SETTINGS = ("across-{} roomy", "across-{} close", "upright-{} close", "upright-{} tight")
+SETTINGS = (
+    "across-{} roomy",
+    "across-{} close",
+    "upright-{} close",
+    "upright-{} tight",
+    "upright-{0} whole-{0} dense",
+)
 # mm. The style sheet sets the size at which drawings are printed.
 ROOM = Box(*(side / 1000 for side in DRAWING))
 

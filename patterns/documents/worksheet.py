@@ -9,7 +9,13 @@ from .one_sheet import one_sheet
 from .paper import PaperName
 from .worksheet_content import worksheet_content
 
-SETTINGS = ("upright-{} roomy", "upright-{} close", "upright-{} tight", "upright-{} dense")
+SETTINGS = (
+    "upright-{} roomy",
+    "upright-{} close",
+    "upright-{} tight",
+    "upright-{} dense",
+    "upright-{0} whole-{0} dense",
+)
 
 
 def body(recipe: Recipe, units: Units, paper: PaperName, options: Mapping[str, str] | None = None) -> bytes:

@@ -102,6 +102,7 @@ def test_no_size_is_an_answer():
             ["--cloth", "felt:18x21"],
             "“felt” is no fabric of this pattern. There are: exterior",
         ),
+        (["--cloth", ":18x21"], "“” is no fabric of this pattern."),
         (["--cloth", "18x21", "--keep", "width"], "leaves no single measure to grow"),
         (["--cloth", "18x21", "--keep", "width,width"], "leaves no single measure to grow"),
         (["--cloth", "18x21", "--keep", "volume", "--keep", "volume"], "--keep is given twice"),

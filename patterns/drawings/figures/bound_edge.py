@@ -4,7 +4,6 @@ from fractions import Fraction
 
 from patterns.drafting.units import Units
 from patterns.drawings import words
-from patterns.drawings.folding.binding import bound_width
 from patterns.drawings.folding.layers import Layer
 from patterns.drawings.folding.state import State
 from patterns.drawings.folding.strips import Strip
@@ -94,20 +93,21 @@ def trimmed_evenly(state: State, units: Units, title: str) -> StepFigure:
 def bound(state: State, strip: Strip, long: Fraction, units: Units, title: str) -> StepFigure:
     """Return the work with both sides bound, and a binding over the edge, cut through."""
     board = Board(title)
+    assert state.trimmed is not None
     whole = plan_of(state, block_height() + SPACE)
     scale = min(whole.scale, whole.scale * Fraction(WORK, whole.box.width))
     wide, high = (round(each * scale / whole.scale) for each in (whole.box.width, whole.box.height))
     left = EDGE + 1200
     box = Box(left, whole.box.top, left + wide, whole.box.top + high)
     faces(board, state, Plan(box, scale, whole.left, (box.left, box.right)))
-    tape = max(round(bound_width(strip) * scale), 1500)
+    tape = max(round(state.trimmed * scale), 1500)
     for start, row in ((box.left, tape - 500), (box.right - tape, 500)):
         band = Box(start, box.top, start + tape, box.bottom)
         board.draw([plate(band, SHEET), line(Line.OUTLINE, *corners(band), is_closed=True)])
         board.draw([line(Line.TOPSTITCH, Spot(start + row, box.top), Spot(start + row, box.bottom))])
     board.measure(Spot(box.right, box.top), Spot(box.right, box.bottom), Spot(1500, 0), label_of(long, units))
-    _section(board, state, strip, box.top, units)
-    length, deep = (words.cutting(each, units) for each in (long, bound_width(strip)))
+    _section(board, state, strip, box.top, label_of(state.trimmed, units))
+    length, deep = (words.cutting(each, units) for each in (long, state.trimmed))
     told = (
         f"Left both side seams bound from the upper fold to the bottom folds, {length} long, both ends "
         f"turned in. Right a binding cut through: it lies over the trimmed edge, {deep} deep on both "
@@ -117,7 +117,7 @@ def bound(state: State, strip: Strip, long: Fraction, units: Units, title: str) 
     return board.figure(foot, told, "Right, the binding over the edge, cut through.")
 
 
-def _section(board: Board, state: State, strip: Strip, top: int, units: Units) -> None:
+def _section(board: Board, state: State, strip: Strip, top: int, deep: str) -> None:
     """Draw the layers of an allowance, the edge at the foot, and the binding folded round them."""
     foot = top + 11_000
     edge, side = foot - DEEP, LAYERS + OFF
@@ -135,4 +135,4 @@ def _section(board: Board, state: State, strip: Strip, top: int, units: Units) -
     row, out = edge + 1800, side + 1600
     board.draw([line(Line.TOPSTITCH, Spot(SECTION - out, row), Spot(SECTION + out, row))])
     ends = Spot(SECTION + side, edge), Spot(SECTION + side, foot)
-    board.measure(*ends, Spot(1500, 0), label_of(bound_width(strip), units))
+    board.measure(*ends, Spot(1500, 0), deep)

@@ -66,10 +66,10 @@ class Command(ScriptCommand):
 def _cloth(recipe: Recipe, words: Iterable[str], units: Units) -> Iterator[Cloth]:
     """The cloth, sheet by sheet: `exterior-fabric:18x21*2` is two of them."""
     for word in words:
-        material, _, extent = word.rpartition(":")
+        material, is_for_one, extent = word.rpartition(":")
         sides, is_counted, times = extent.partition("*")
         copies = whole_number("--cloth", times, MOST_SHEETS) if is_counted else 1
-        name = tidy_name(material.replace("-", " ")) if material else None
+        name = tidy_name(material.replace("-", " ")) if is_for_one else None
         if name is not None:
             _is_fabric(recipe, name)
         width, height = read_extent(sides, 2, units)

@@ -25,6 +25,14 @@ CASES = list(product(["chart", "worksheet"], ["a4", "letter"], slugs(), ["in", "
 # mm; ISO 216 and ANSI/ASME Y14.1. 1 pt is 1/72 in (ISO 32000, user space unit).
 SIZES = {"a4": (210, 297), "letter": (215.9, 279.4)}
 LEAST_POINTS = 8
+# The choices of the starters that make the most lines.
+ONE_WAY, BOTH_WAYS = {"exterior print": "one way"}, {"exterior print": "one way", "lining print": "one way"}
+CROWDED = [
+    (chart.body, "window-pouch", {"interfacing": "light", **ONE_WAY}),
+    (chart.body, "window-pouch", {"interfacing": "light", **BOTH_WAYS}),
+    (worksheet.body, "window-pouch", {"interfacing": "heavy", "zip size": "No. 5 coil", **ONE_WAY}),
+    (worksheet.body, "packable-tote", {"interfacing": "light", **ONE_WAY}),
+]
 
 
 def words_of(document: bytes) -> str:
@@ -139,6 +147,13 @@ def test_options_make_another_sheet(make_sheet):
     made = worksheet.body(basket, IN, "a4", {"interfacing": "heavy"})
     assert made != make_sheet("worksheet")
     assert "With interfacing “heavy”" in words_of(made)
+
+
+@pytest.mark.parametrize(("units", "paper"), [("in", "letter"), ("cm", "a4")])
+@pytest.mark.parametrize(("make", "slug", "options"), CROWDED)
+def test_a_sheet_of_many_pieces_is_one_page_too(make, slug, options, units, paper):
+    with Pdf.open(BytesIO(make(read_starter(slug), Units(units), paper, options))) as pdf:
+        assert len(pdf.pages) == 1
 
 
 def test_a_chart_of_many_sizes_shows_them_all():

