@@ -89,8 +89,7 @@ SAYS: Final[Mapping[Verb, str]] = {
     "reverse": "Turns a loop so that this cloth lies outside.",
     "even": "The cloths are equally wide.",
     "fourfold": "Folds the long edges of a strip to its middle.",
-    "bind": "Binds the side seams with a strip as long as the seam. It covers the allowance and does not "
-    "reach past the seam.",
+    "bind": "Binds the side seams with a strip as long as the seam. It covers what is left of the allowance.",
 }
 _KINDS: Final[Mapping[Kind, str]] = {
     "piece": "a piece",
