@@ -8,7 +8,7 @@ line, promises its files and writes the letter. So it may be broken off and begu
 from collections.abc import Sequence
 from datetime import datetime, timedelta
 
-from django.db import transaction
+from django.db import models, transaction
 from django.db.models import Max
 
 from orders import letters
@@ -50,6 +50,25 @@ def begin_correction(revision: Revision, owner: str, now: datetime) -> Correctio
         revision=revision, defaults={"begun_at": now, "begun_by": owner, "due_at": now}
     )
     return begun
+
+
+def untold() -> models.QuerySet[Revision]:
+    """The revisions on sale that took an earlier one's place without anybody being told, newest first."""
+    later = Revision.objects.latest_of_each().without_text().filter(number__gt=1, correction=None)
+    return later.select_related("pattern").order_by("-published_at", "-pk")
+
+
+def tell_later(revision: Revision, owner: str, now: datetime) -> bool:
+    """Have the buyers told of a revision that was published without it; False where that is done or over.
+
+    It is over once a later revision is on sale: that one's correction compares with what they have.
+    """
+    with transaction.atomic():
+        Pattern.objects.select_for_update().get(pk=revision.pattern_id)  # as publishing does
+        if not untold().filter(pk=revision.pk).exists():
+            return False
+        begin_correction(revision, owner, now)
+    return True
 
 
 def sweep_corrections(now: datetime) -> int:

@@ -10,6 +10,7 @@ from django.shortcuts import get_object_or_404, render
 from django.utils import timezone
 
 from orders.corrected import called
+from orders.correcting import untold
 from orders.models import CorrectedLine, Correction, CorrectionTold, IssuedDocument
 from patterns.models import Draft, Pattern
 from patterns.owners import owners_act, owners_page
@@ -30,6 +31,7 @@ def owner_corrections(request: HttpRequest) -> HttpResponse:
     page = Paginator(corrections, ON_A_PAGE).get_page(request.GET.get("page"))
     context = {
         "waiting": [_refused(each) for each in _waiting()[:MOST_SHOWN]],
+        "untold": untold(),
         "page": page,
         "rows": [_row(correction) for correction in page],
         "patterns": patterns,

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from datetime import UTC, timedelta
 from typing import Any
 
+from django.contrib import messages
 from django.core.paginator import Paginator
 from django.http import HttpRequest, HttpResponse, HttpResponseBase
 from django.shortcuts import get_object_or_404, render
@@ -66,14 +67,18 @@ def owner_orders(request: HttpRequest) -> HttpResponse:
 @owners_act("orders.change_letter")
 def letter_again(request: HttpRequest, pk: int) -> HttpResponse:
     """Let a letter that could not be sent be tried again; pressed twice, it is tried once."""
-    get_object_or_404(Letter, pk=pk).try_again(timezone.now())
+    letter = get_object_or_404(Letter, pk=pk)
+    if letter.try_again(timezone.now()):
+        messages.success(request, f"The letter to {letter.to} is tried again now.")
     return redirect_page(request, "orders:owner-orders")
 
 
 @owners_act("orders.change_issueddocument")
 def try_again(request: HttpRequest) -> HttpResponse:
     """Let the worker begin afresh with the files that it has given up."""
-    IssuedDocument.objects.given_up(timezone.now()).order_by().try_again()
+    count = IssuedDocument.objects.given_up(timezone.now()).order_by().try_again()
+    if count:
+        messages.success(request, f"{count} file{'' if count == 1 else 's'} will be tried again now.")
     return redirect_page(request, "orders:owner-orders")
 
 

@@ -1,7 +1,8 @@
 """Messages that never came: what was begun and not heard of is asked for, and refunds are sent again.
 
 A refund that the provider has begun is asked after until it is done or has failed, and a dispute until it is
-decided, however long that takes.
+decided, however long that takes. What was begun there and not here, a dispute or a refund, is found by asking
+for all of them.
 """
 
 import logging
@@ -10,9 +11,9 @@ from datetime import datetime, timedelta
 
 from django.db.models import F
 
-from orders.models import Dispute, Payment, Refund
+from orders.models import Dispute, Payment, PaymentEvent, ProviderLook, Refund
 from orders.paying import take
-from orders.providers import NoProviderError, provider
+from orders.providers import NAMES, NoProviderError, provider
 from orders.providers.interface import Message, Provider, ProviderError
 from orders.refunding import send_refund
 
@@ -24,6 +25,10 @@ LONGEST_PAUSE = timedelta(hours=6)
 # A payment page closes after a day, and the slowest ways to pay are through within two weeks.
 GIVEN_UP_AFTER = timedelta(days=15)
 AT_ONCE = 20
+# How often all refunds and disputes are asked for, and from how long before the last answer: a refund that
+# was begun elsewhere may take so long to its end.
+LISTED_EVERY = timedelta(minutes=30)
+LISTED_FROM = timedelta(days=30)
 
 
 def sweep_payments(now: datetime) -> int:
@@ -44,7 +49,8 @@ def sweep_payments(now: datetime) -> int:
     disputes = [each for each in _undecided(now) if _is_due(each.looked_at, each.looks, now)][:AT_ONCE]
     for dispute in disputes:
         _look_up_dispute(dispute, now)
-    return len(payments) + len(refunds) + len(pending) + len(disputes)
+    found = sum(_ask_for_all(name, now) for name in NAMES)
+    return len(payments) + len(refunds) + len(pending) + len(disputes) + found
 
 
 def _unheard(now: datetime) -> list[Payment]:
@@ -89,6 +95,37 @@ def _look_up_dispute(dispute: Dispute, now: datetime) -> None:
     _ask(
         dispute.payment, "A dispute of payment", lambda chosen: chosen.look_up_dispute(dispute.reference), now
     )
+
+
+def _ask_for_all(name: str, now: datetime) -> int:
+    """Ask a provider for what it or a bank began, if that is due; return how much of it was not known."""
+    look = ProviderLook.objects.filter(provider=name).first()
+    if look is not None and now - look.asked_at < LISTED_EVERY:
+        return 0
+    try:
+        chosen = provider(name)
+    except NoProviderError:
+        return 0
+    ProviderLook.objects.update_or_create(provider=name, defaults={"asked_at": now})
+    answered_at = look.answered_at if look else None
+    since = (answered_at or now) - LISTED_FROM
+    try:
+        unheard = [each for each in chosen.gone_back_since(since) if _is_unheard(name, each)]
+    except ProviderError as error:
+        logger.warning("Refunds and disputes at %s could not be looked up: %s", name, error)
+        return 0
+    for message in unheard:
+        take(name, message, now)
+    ProviderLook.objects.filter(provider=name).update(answered_at=now)
+    return len(unheard)
+
+
+def _is_unheard(name: str, message: Message) -> bool:
+    """Whether it is about a payment of this shop, and has not been said before, in whatever message."""
+    said = {"refund_reference": message.refund_reference, "dispute_reference": message.dispute_reference}
+    heard = PaymentEvent.objects.filter(provider=name, kind=message.kind, **said)
+    ours = Payment.objects.filter(provider=name, charge=message.charge)
+    return bool(message.charge) and ours.exists() and not heard.exists()
 
 
 def _ask(payment: Payment, what: str, ask: Callable[[Provider], Message | None], now: datetime) -> None:

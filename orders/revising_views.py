@@ -6,12 +6,15 @@ from django.shortcuts import get_object_or_404, render
 from django.utils import timezone
 
 from orders.concerned import concerned
-from orders.correcting import publish_revision
+from orders.correcting import publish_revision, tell_later, untold
 from patterns.draft_form import DraftForm
-from patterns.models import Draft, Pattern
-from patterns.owners import owners_act, owners_form
+from patterns.models import Draft, Pattern, Revision
+from patterns.owners import owners_form
 from patterns.publishing import PublishingError, sellable
 from studio.htmx import redirect_page
+
+THEN_TOLD = "The worker looks at what was sold, and writes to those whom it concerns."
+NOT_TOLD = "Nobody is told; you can do that later, below."
 
 
 @owners_form("patterns.add_revision")
@@ -39,10 +42,13 @@ def _revise_page(
     return render(request, "orders/pattern_revise.html", context)
 
 
-@owners_act("patterns.add_revision")
+@owners_form("patterns.add_revision")
 def draft_drop(request: HttpRequest, slug: str) -> HttpResponse:
-    """Throw a draft away; what is published stays as it is."""
+    """Ask once, and throw a draft away; what is published stays as it is."""
     pattern = get_object_or_404(Pattern, slug=slug)
+    draft = Draft.objects.filter(pattern=pattern).first()
+    if request.method != "POST" and draft is not None:
+        return render(request, "orders/draft_drop.html", {"pattern": pattern, "draft": draft})
     if Draft.objects.filter(pattern=pattern).delete()[0]:
         messages.success(request, f"The draft of {pattern} is thrown away.")
     return redirect_page(request, "orders:owner-corrections")
@@ -79,15 +85,33 @@ def revision_check(request: HttpRequest, slug: str) -> HttpResponse:
     return render(request, "orders/revision_check.html", context)
 
 
+@owners_form("patterns.add_revision")
+def revision_tell(request: HttpRequest, pk: int) -> HttpResponse:
+    """Whom a revision concerns that was published in silence, with the letter; the button has them told."""
+    revision = get_object_or_404(Revision.objects.select_related("pattern"), pk=pk)
+    if request.method == "POST":
+        if tell_later(revision, str(request.user), timezone.now()):
+            messages.success(request, f"{revision}: {THEN_TOLD}")
+        return redirect_page(request, "orders:owner-corrections")
+    if not untold().filter(pk=pk).exists():  # told by the other of a double click, or a later one is on sale
+        return redirect_page(request, "orders:owner-corrections")
+    found = concerned(revision.pattern, revision.recipe, revision.reason, revision.number)
+    context = {
+        "revision": revision,
+        "concerned": found,
+        "shown": found.buyer(request.GET.get("order", "")),
+    }
+    return render(request, "orders/revision_tell.html", context)
+
+
 def _publish(request: HttpRequest, pattern: Pattern, draft: Draft) -> HttpResponse:
-    tells, is_first = request.POST.get("tells") == "on", pattern.latest_revision is None
-    owner = str(request.user)
+    tells, owner = request.POST.get("tells") == "on", str(request.user)
     revision = publish_revision(
         pattern, draft.text, draft.reason, tells=tells, owner=owner, now=timezone.now()
     )
-    told = " The worker looks at what was sold, and writes to those whom it concerns." if tells else ""
-    if is_first and not pattern.is_listed:
+    if revision.number == 1 and not pattern.is_listed:
         messages.success(request, f"{revision} is published. Customers see it once you show it in the shop.")
         return redirect_page(request, "patterns:owner-patterns")
-    messages.success(request, f"{revision} is published.{told}")
+    then = (THEN_TOLD if tells else NOT_TOLD) if revision.number > 1 else ""
+    messages.success(request, f"{revision} is published. {then}".strip())
     return redirect_page(request, "orders:owner-corrections")

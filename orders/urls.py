@@ -55,6 +55,7 @@ urlpatterns = [
     path("workroom/", owner_views.workroom, name="workroom"),
     path("workroom/corrections/", owner_corrections.owner_corrections, name="owner-corrections"),
     path("workroom/corrections/<int:pk>/", owner_corrections.owner_correction, name="owner-correction"),
+    path("workroom/revisions/<int:pk>/tell/", revising_views.revision_tell, name="revision-tell"),
     path("workroom/corrected/<int:pk>/seen/", owner_corrections.correction_seen, name="correction-seen"),
     path("workroom/patterns/<slug:slug>/revision/", revising_views.pattern_revise, name="pattern-revise"),
     path(

@@ -2,6 +2,8 @@
 
 from datetime import date, datetime
 
+from allauth.mfa.recovery_codes.internal.auth import RecoveryCodes
+from allauth.mfa.totp.internal.auth import TOTP, generate_totp_secret
 from django.contrib.auth.models import User
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.test import Client
@@ -9,13 +11,14 @@ from django.utils import timezone
 
 from orders.correcting import publish_revision, sweep_corrections
 from orders.keys import new_key
-from orders.models import IssuedDocument, Letter, Order, TaxRate
+from orders.models import IssuedDocument, Letter, LocalCharge, Order, TaxRate
 from orders.models.documents import MOST_ATTEMPTS
 from orders.paying import begin_card, mark_paid, take
 from orders.placing import Placed
 from orders.pricing import Item, priced_basket
 from orders.providers.interface import Kind as MessageKind
 from orders.providers.interface import Message
+from orders.providers.local import dispute_message_of, message_of
 from orders.refunding import ask_refund, mark_sent
 from orders.selling import Buyer, place_basket
 from patterns.models import Draft, Offer, Pattern
@@ -40,7 +43,29 @@ ASKED_FOR = (
     "/patterns/zip-pouch/pieces/?units=cm",
     "/payments/back/1/",
     "/orders/links/asked/",
+    # Each way to choose a size: as it is opened, with what it finds, and with a mistake.
+    "/patterns/zip-pouch/?by=chart",
+    "/patterns/zip-pouch/?by=contents",
+    "/patterns/zip-pouch/?by=contents&thing-width=5&thing-height=4&thing-depth=2",
+    "/patterns/zip-pouch/?by=contents&thing-width=wide&thing-height=4",
+    "/patterns/zip-pouch/?by=cloth",
+    "/patterns/zip-pouch/?by=cloth&cloth-width=20&cloth-length=22&cloth-count=1",
+    "/patterns/zip-pouch/?by=cloth&cloth-width=wide",
+    # Sizes that are no sizes, and one that is refused.
+    "/patterns/zip-pouch/?width=wide&height=999&shrinks=ninety",
+    "/patterns/zip-pouch/?zip-length=1&width=20&strange=1",
+    "/patterns/fold-flat-basket/?width=3&height=2&depth=10",
 )
+# What only the owner meets, at the door and behind it.
+LOGIN = "/workroom/login/"
+LOGIN_PAGES = tuple(
+    f"{LOGIN}{page}"
+    for page in (
+        *("yours/", "second-factor/off/", "recovery-codes/", "recovery-codes/new/"),
+        *("password/", "code/again/"),
+    )
+)
+PASSWORD = "an owner in a test"
 
 
 def bought(slug: str, query: str, kind: str, way: str, *, has_batch: bool = False) -> Placed:
@@ -93,18 +118,19 @@ def _let_wait(placed: dict[str, Placed]) -> None:
     publish_revision(basket, narrower, REASON, tells=True, owner="owner", now=now)
     while sweep_corrections(now):
         pass
+    tote = Pattern.objects.get(slug="boxed-tote")
+    publish_revision(tote, reworded("boxed-tote"), REASON, tells=False, owner="owner", now=now)
     Draft.objects.create(pattern=pouch, text=reworded("zip-pouch"), reason=REASON, kept_at=now)
 
 
 def _dispute(order: Order, now: datetime) -> None:
     """Let the customer pay by card, and the payer's bank take it back for a time."""
     begin_card(order, "local", now)
-    payment = order.payments.get()
-    money = {"amount_minor": payment.amount_minor, "currency": payment.currency}
-    told = {"key": payment.key, "reference": payment.reference, "order_number": str(order.number), **money}
-    take("local", Message("paid", MessageKind.PAID, charge="charge", **told), now)
-    begun = {"charge": "charge", "dispute_reference": "dispute", **money}
-    take("local", Message("disputed", MessageKind.DISPUTED, reference=payment.reference, **begun), now)
+    charge = LocalCharge.objects.get(order_number=order.number)
+    charge.state, charge.dispute, charge.disputed_at = "paid", "open", now
+    charge.save()
+    for message in (message_of(charge), dispute_message_of(charge)):
+        take("local", message, now)
 
 
 def reworded(slug: str) -> str:
@@ -128,13 +154,23 @@ def customer_of(busy: dict[str, Placed]) -> tuple[Client, list[str]]:
     own = {"exterior_picture": cloth, "exterior_strip": "10", "exterior_part": "100", "size": ""}
     assert client.post("/patterns/zip-pouch/own-cloth/", own).status_code == 303
     links = [f"/orders/{each.token}/" for each in busy.values()]
-    return client, ["/", "/basket/", "/basket/check/", *ASKED_FOR, *links, f"{links[1]}payment/"]
+    paid_at = busy["card"].order.payments.get().address
+    return client, ["/", "/basket/", "/basket/check/", *ASKED_FOR, *links, f"{links[1]}payment/", paid_at]
+
+
+def owner_at_the_door() -> tuple[Client, str]:
+    """Return the owner who has given the password, and a code that lets her in."""
+    owner, user = Client(), User.objects.create_superuser("owner", password=PASSWORD)
+    TOTP.activate(user, generate_totp_secret())
+    codes = RecoveryCodes.activate(user).get_unused_codes()
+    assert owner.post(LOGIN, {"login": "owner", "password": PASSWORD})["Location"] == f"{LOGIN}code/"
+    return owner, codes[0]
 
 
 def owner_of_it() -> Client:
     """Return the owner, who has put up a photograph of one pattern."""
-    owner = Client()
-    owner.force_login(User.objects.create_superuser("owner"))
+    owner, code = owner_at_the_door()
+    assert owner.post(f"{LOGIN}code/", {"code": code}).status_code == 302
     sent = {"picture": SimpleUploadedFile("tote.jpg", jpeg(800, 600)), "alt": "A tote of striped canvas"}
     assert owner.post("/workroom/patterns/boxed-tote/photographs/", sent).status_code == 303
     return owner

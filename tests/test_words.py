@@ -1,19 +1,25 @@
 """What people read, on every page that links and forms lead to and in every letter, in both unit systems."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 import pytest
+from django.db.models import F
+from django.template.loader import render_to_string
+from django.test import Client
 from django.utils import timezone
 
 import orders.urls
 import patterns.urls
 from orders import letters
-from orders.models import Letter
+from orders.errors import NoOtherSystemError
+from orders.models import DownloadPass, Letter
+from orders.passes import current_pass, token_of_pass
 from orders.placing import Placed
-from tests.busy_shop import busy_shop, customer_of, owner_of_it
+from patterns.documents.errors import DocumentError
+from tests.busy_shop import LOGIN, LOGIN_PAGES, busy_shop, customer_of, owner_at_the_door, owner_of_it
 from tests.reading import faults_of
-from tests.walk import Walk, page_of
+from tests.walk import Page, Walk, page_of
 
 # What a page or letter must not show, beside what no line may (tests/reading.py).
 _RAW = {
@@ -50,8 +56,9 @@ KNOWN = frozenset(
 # What is written on pieces.
 WRITTEN = frozenset(("TOP", "BASE", "ZIP", "WINDOW", "LINING", "EXTERIOR"))
 _CAPITALS = re.compile(r"\b[A-Z]{2,}[0-9]?\b")
-# Codes and addresses are no words.
+# Codes, addresses and commands are no words.
 _NO_WORDS = re.compile(
+    r"\.venv/bin/python manage\.py forget_second_factor NAME|"
     r"\S+@[\w.]+\w|\blc_[0-9a-f]+|https?://\S+|⟨[^⟩]*⟩|\b[0-9a-f]{16,}\b"
     r"|\b[A-Z2-7]{4}(?: [A-Z2-7]{4})+\b|\b[A-Z2-7]{16,}\b|\bname = \"value\""
     # `None` is a choice, and begins sentences; and ID-1 is a card, not one of something.
@@ -72,17 +79,55 @@ def mistakes(where: str, lines: tuple[str, ...]) -> Iterator[str]:
 
 
 @pytest.mark.parametrize("units", ["in", "cm"])
-def test_words(db: None, units: str) -> None:
+def test_words(db: None, units: str, monkeypatch: pytest.MonkeyPatch) -> None:
     """One test for all, as the shop takes some seconds to set up."""
     placed = busy_shop(units)
     customer, begins = customer_of(placed)
     shop_walk, workroom_walk = Walk(customer), Walk(owner_of_it())
     pages = [*shop_walk.pages(*begins), *workroom_walk.pages("/workroom/")]
+    pages += [*workroom_walk.alone(*LOGIN_PAGES), *Walk(Client()).alone(LOGIN)]
+    pages += [*what_went_wrong(customer, placed, monkeypatch)]
     faults = {fault for page in pages for fault in mistakes(page.address, page.lines)}
     faults |= set(faults_of_letters(placed))
     assert not faults, "\n".join(sorted(faults))
     assert set(Letter.objects.values_list("kind", flat=True)) == set(Letter.Kind.values)
     assert " ".join(sorted(names_of_pages() - shop_walk.names - workroom_walk.names)) == ""
+
+
+@pytest.mark.parametrize("template", ["403_csrf.html", "429.html", "500.html"])
+def test_words_of_pages_that_know_no_shop(template: str) -> None:
+    assert not [*mistakes(template, page_of("/", render_to_string(template)).lines)]
+
+
+def test_words_at_the_door(db: None) -> None:
+    door, _ = owner_at_the_door()
+    pages = Walk(door).alone(f"{LOGIN}code/")
+    assert not [fault for page in pages for fault in mistakes(page.address, page.lines)]
+
+
+def what_went_wrong(
+    customer: Client, placed: dict[str, Placed], monkeypatch: pytest.MonkeyPatch
+) -> Iterator[Page]:
+    """Yield the pages of what could not be made or does not open any more, and of what is not there."""
+    walk = Walk(customer)
+    link = {name: f"/orders/{each.token}/" for name, each in placed.items()}
+    files = {
+        name: f"/downloads/{token_of_pass(current_pass(each.order, timezone.now()))}/1/book-a4.pdf"
+        for name, each in placed.items()
+    }
+    yield from walk.alone(files["free"])  # given up by the worker
+    DownloadPass.objects.filter(order=placed["year"].order).update(used=F("most"))
+    yield from walk.alone(files["year"], link["year"], "/no/such/page/")
+    monkeypatch.setattr("orders.delivery_views.in_other_system", _raise(NoOtherSystemError("centimetres")))
+    monkeypatch.setattr("orders.steps_views.step_screen", _raise(DocumentError("A figure is missing.")))
+    yield from walk.alone(f"{link['chart']}1/other-units/", f"{link['chart']}1/steps/")
+
+
+def _raise(error: Exception) -> Callable[..., None]:
+    def fail(*_: object) -> None:
+        raise error
+
+    return fail
 
 
 def names_of_pages() -> set[str]:

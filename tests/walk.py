@@ -190,6 +190,15 @@ class Walk:
             for form in page.forms if self.sends_forms else ():
                 yield from self._answers(form)
 
+    def alone(self, *addresses: str) -> Iterator[Page]:
+        """Yield just these pages, whatever their names, and what their forms answer; no link is followed."""
+        for address in addresses:
+            page = self._read(address, self.client.get(address))
+            assert page is not None, f"{address} is no page of ours"
+            yield page
+            for form in page.forms:
+                yield from self._answers(form)
+
     def _got(self, address: str, *, is_wanted: bool) -> Page | None:
         kind = kind_of(address)
         address = address.partition("#")[0]
@@ -241,7 +250,8 @@ class Walk:
                 return None
             self.names.add(kind.split()[0])
             return self._read(address, self.client.get(address))
-        if answer.status_code >= 500:
+        # 503 is what the shop says itself, in words, of what could not be made.
+        if answer.status_code >= 500 and answer.status_code != 503:
             raise AssertionError(f"{address} answers {answer.status_code}")
         if not answer.get("Content-Type", "").startswith("text/html"):
             return None

@@ -9,7 +9,7 @@ from orders.models.links import LinksAsked, LinksAskedQuerySet, OrderLink
 from orders.models.local_charges import LocalCharge
 from orders.models.order import Order, OrderLine
 from orders.models.passes import DownloadPass, DownloadPassQuerySet
-from orders.models.payments import Dispute, Payment, PaymentEvent, Refund
+from orders.models.payments import Dispute, Payment, PaymentEvent, ProviderLook, Refund
 from orders.models.sizes_sold import SizeSold, SizeSoldQuerySet
 from orders.models.tax import TaxRate
 
@@ -33,6 +33,7 @@ __all__ = (
     "OrderLink",
     "Payment",
     "PaymentEvent",
+    "ProviderLook",
     "Refund",
     "SizeSold",
     "SizeSoldQuerySet",

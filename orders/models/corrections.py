@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from django.db import models
 from django.db.models import Exists, OuterRef, Q
@@ -38,6 +38,11 @@ class Correction(models.Model):
 
     def __str__(self) -> str:
         return f"Correction by {self.revision}"
+
+    @property
+    def is_later(self) -> bool:
+        """Whether it was begun at another time than the revision was published."""
+        return self.begun_at - self.revision.published_at > timedelta(minutes=1)
 
     def lines_to_look_at(self) -> models.QuerySet[OrderLine]:
         """Lines of the pattern that it says nothing of yet: sold before, paid, and not corrected already.

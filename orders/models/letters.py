@@ -97,6 +97,6 @@ class Letter(models.Model):
         waiting = Letter.objects.waiting().filter(pk=self.pk)
         waiting.update(due_at=due, last_error=reason[:LONGEST_ERROR])
 
-    def try_again(self, now: datetime) -> None:
-        """Let a letter that was given up be sent, with all its tries before it."""
-        Letter.objects.given_up().filter(pk=self.pk).update(due_at=now, tries=0)
+    def try_again(self, now: datetime) -> bool:
+        """Let a letter that was given up be sent, with all its tries before it; whether it was."""
+        return Letter.objects.given_up().filter(pk=self.pk).update(due_at=now, tries=0) == 1

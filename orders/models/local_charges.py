@@ -11,6 +11,12 @@ class LocalCharge(models.Model):
         PAID = "paid"
         DECLINED = "declined"
 
+    class Dispute(models.TextChoices):
+        NONE = ""
+        OPEN = "open"
+        WON = "won"
+        LOST = "lost"
+
     reference = models.CharField(max_length=64, unique=True)
     payment_key = models.CharField(max_length=64, unique=True)
     order_number = models.BigIntegerField()
@@ -18,6 +24,8 @@ class LocalCharge(models.Model):
     amount_minor = models.PositiveBigIntegerField()
     currency = models.CharField(max_length=3)
     state = models.CharField(max_length=10, choices=State, default=State.OPEN)
+    dispute = models.CharField(max_length=10, choices=Dispute, blank=True, default=Dispute.NONE)
+    disputed_at = models.DateTimeField(null=True, blank=True)
 
     def __str__(self) -> str:
         return f"{self.reference}, {self.state}"

@@ -159,6 +159,17 @@ class PaymentEvent(models.Model):
         return money(self.amount_minor, self.currency) if self.amount_minor else f"0 {self.currency}"
 
 
+class ProviderLook(models.Model):
+    """When a provider was last asked for all refunds and disputes, and last answered."""
+
+    provider = models.CharField(max_length=20, unique=True)
+    asked_at = models.DateTimeField()
+    answered_at = models.DateTimeField(null=True, blank=True)
+
+    def __str__(self) -> str:
+        return f"{self.provider}, asked at {self.asked_at}"
+
+
 class RefundQuerySet(models.QuerySet["Refund"]):
     def asked(self) -> RefundQuerySet:
         """Those that the provider has not confirmed, oldest first."""

@@ -8,6 +8,7 @@ from orders.providers.local import LocalProvider
 from studio.models import Shop
 
 STRIPE = "stripe"
+NAMES = (STRIPE, LOCAL)
 
 
 class NoProviderError(LookupError):

@@ -1,7 +1,8 @@
-"""What a provider of payments is to the shop: six acts, and the words they are done with."""
+"""What a provider of payments is to the shop: seven acts, and the words they are done with."""
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Protocol
@@ -102,3 +103,6 @@ class Provider(Protocol):
 
     def look_up_dispute(self, reference: str) -> Message | None:
         """Ask how a dispute stands; None while it has no end. Raises ProviderError."""
+
+    def gone_back_since(self, moment: datetime) -> Iterable[Message]:
+        """Ask for every refund and dispute begun since, as far as each is. Raises ProviderError."""

@@ -5,6 +5,7 @@ Whoever holds the shop's secret could sign for it, so it is refused unless the s
 
 import hashlib
 import json
+from collections.abc import Iterable
 from datetime import datetime
 from typing import Any
 
@@ -24,7 +25,13 @@ from orders.providers.interface import (
 from orders.providers.signatures import sign, verify
 
 NAME = "local"
+DISPUTE = "dispute-"
 KINDS = {LocalCharge.State.PAID.value: Kind.PAID, LocalCharge.State.DECLINED.value: Kind.FAILED}
+DISPUTE_KINDS = {
+    LocalCharge.Dispute.OPEN.value: Kind.DISPUTED,
+    LocalCharge.Dispute.WON.value: Kind.DISPUTE_WON,
+    LocalCharge.Dispute.LOST.value: Kind.DISPUTE_LOST,
+}
 
 
 class LocalProvider:
@@ -71,8 +78,13 @@ class LocalProvider:
         raise ProviderError(f"The local provider has no refund {reference} under way.")
 
     def look_up_dispute(self, reference: str) -> Message | None:
-        """No bank stands behind it: a dispute is only ever what a message says."""
-        return None
+        charge = LocalCharge.objects.filter(reference=reference.removeprefix(DISPUTE)).first()
+        is_over = charge and charge.dispute in (LocalCharge.Dispute.WON, LocalCharge.Dispute.LOST)
+        return dispute_message_of(charge) if charge and is_over else None
+
+    def gone_back_since(self, moment: datetime) -> Iterable[Message]:
+        """Its disputes. Its refunds are done when they are asked for, and none is made elsewhere."""
+        return [dispute_message_of(each) for each in LocalCharge.objects.filter(disputed_at__gte=moment)]
 
 
 def message_of(charge: LocalCharge) -> Message:
@@ -86,6 +98,18 @@ def message_of(charge: LocalCharge) -> Message:
         order_number=str(charge.order_number),
         amount_minor=charge.amount_minor,
         currency=charge.currency,
+    )
+
+
+def dispute_message_of(charge: LocalCharge) -> Message:
+    """Return what the local provider says of a payment that the payer's bank has called back."""
+    return Message(
+        event_id=f"le_{charge.reference}_dispute_{charge.dispute}",
+        kind=DISPUTE_KINDS[charge.dispute],
+        charge=charge.reference,
+        amount_minor=charge.amount_minor,
+        currency=charge.currency,
+        dispute_reference=f"{DISPUTE}{charge.reference}",
     )
 
 

@@ -4,8 +4,10 @@ The library is used for its requests and its signatures; what it sends and recei
 """
 
 import json
-from collections.abc import Mapping, Sequence
+import logging
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from datetime import datetime
+from itertools import islice
 from typing import Any
 
 import stripe
@@ -22,9 +24,13 @@ from orders.providers.interface import (
 )
 from orders.providers.signatures import TOLERANCE_SECONDS
 
+logger = logging.getLogger(__name__)
+
 NAME = "stripe"
 # Seconds that a customer's browser waits at the most for a payment to be begun.
 TIMEOUT_SECONDS = 15
+# Of refunds, and of disputes, so many are read at the most when all are asked for, the newest first.
+MOST_LISTED = 1000
 # Currencies whose amounts are sent in another unit than ours (the provider's list, from memory):
 # so many of its units are so many of ours.
 UNITS = {"ISK": (100, 1), "UGX": (100, 1), "MGA": (1, 100)}
@@ -149,6 +155,17 @@ class StripeProvider:
         found = _of_dispute(f"looked-up-{reference}-{dispute.get('status')}", dispute)
         return found if found.kind in (Kind.DISPUTE_WON, Kind.DISPUTE_LOST) else None
 
+    def gone_back_since(self, moment: datetime) -> list[Message]:
+        asked: Any = {"created": {"gte": int(moment.timestamp())}, "limit": 100}
+        found: list[Message] = []
+        try:
+            for room, read in ((self.client.v1.refunds, _of_refund), (self.client.v1.disputes, _of_dispute)):
+                listed: Iterator[Any] = islice(room.list(asked).auto_paging_iter(), MOST_LISTED)
+                found += _readable((each.to_dict() for each in listed), read)
+        except stripe.StripeError as error:
+            raise ProviderError(_told(error)) from error
+        return found
+
 
 def _message(event: Mapping[str, Any]) -> Message:
     kind, thing = _text(event["type"]), event["data"]["object"]
@@ -213,6 +230,20 @@ def _of_dispute(event_id: str, dispute: Mapping[str, Any]) -> Message:
         currency=currency,
         dispute_reference=_text(dispute["id"]),
     )
+
+
+def _readable(
+    things: Iterator[Mapping[str, Any]], read: Callable[[str, Mapping[str, Any]], Message]
+) -> Iterator[Message]:
+    """What listed refunds or disputes say; one that cannot be read keeps none of the others from it."""
+    for thing in things:
+        try:
+            message = read(f"looked-up-{thing['id']}-{thing.get('status')}", thing)
+        except (ValueError, TypeError, KeyError) as error:
+            logger.warning("Something in the provider's list cannot be read: %r", error)
+            continue
+        if message.kind != Kind.OTHER:
+            yield message
 
 
 def _text(value: Any) -> str:

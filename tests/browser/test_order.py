@@ -82,21 +82,26 @@ def test_from_the_size_to_the_book(page: Page, shop: str, tmp_path: Path, viewpo
     assert download(page, tmp_path / "again", "A4").read_bytes() == file.read_bytes()
 
 
-def test_without_script(browser: Browser, shop: str, tmp_path: Path) -> None:
-    context: BrowserContext = browser.new_context(java_script_enabled=False)
+@pytest.mark.parametrize("viewport", [NARROW, WIDE], ids=["narrow", "wide"])
+def test_without_script(browser: Browser, shop: str, tmp_path: Path, viewport: Any) -> None:
+    context: BrowserContext = browser.new_context(java_script_enabled=False, viewport=viewport)
     page = context.new_page()
     page.goto(shop + SIZE)
     page.get_by_role("link", name="Get this size").click()
     page.get_by_role("button", name="Place the free order").click()
     expect(page.get_by_role("heading", name="There is a problem")).to_be_visible()
+    assert_fits(page)
     page.get_by_label("Name on the book").fill("Ada Example")
     page.get_by_label("E-mail address").fill("ada@example.org")
     page.get_by_role("button", name="Place the free order").click()
+    assert_fits(page)
     assert download(page, tmp_path, "US Letter").read_bytes().startswith(b"%PDF-")
     context.close()
 
 
-def test_keyboard_alone(page: Page, shop: str) -> None:
+@pytest.mark.parametrize("viewport", [NARROW, WIDE], ids=["narrow", "wide"])
+def test_keyboard_alone(page: Page, shop: str, viewport: Any) -> None:
+    page.set_viewport_size(viewport)
     page.goto(shop + SIZE.replace("?", "order/?"))
     focus(page, page.get_by_label("Name on the book"))
     page.keyboard.type("Ada Example")

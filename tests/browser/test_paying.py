@@ -8,7 +8,8 @@ from django.contrib.auth.models import User
 from django.utils import timezone
 from playwright.sync_api import Browser, Page, expect
 
-from orders.models import Order
+from orders.models import Order, Payment
+from orders.paying import mark_paid
 from orders.payment_sweep import sweep_payments
 from patterns.models import Offer, Pattern
 from patterns.publishing import publish
@@ -71,7 +72,7 @@ def test_enter_takes_nothing_out_and_taking_out_keeps_what_is_typed(page: Page, 
 
 
 @pytest.mark.parametrize("viewport", [NARROW, WIDE], ids=["narrow", "wide"])
-def test_card(page: Page, shop: str, viewport: Any) -> None:
+def test_card(page: Page, shop: str, viewport: Any, complaints: list[str]) -> None:
     page.set_viewport_size(viewport)
     page.goto(shop + SIZE)
     page.get_by_role("link", name="Get this size").click()
@@ -118,8 +119,29 @@ def test_lost_message_leaves_the_order_waiting_and_the_page_says_when_it_comes(p
     expect(page.get_by_role("link", name="Instruction book on A4")).to_be_visible(timeout=15_000)
 
 
+def test_payers_bank_calls_it_back_and_its_message_is_lost(page: Page, shop: str) -> None:
+    to_check(page, shop, "By card")
+    agree(page)
+    page.get_by_role("button", name="Pay £6.50").click()
+    paid_at = page.url
+    page.get_by_role("button", name="Pay £6.50").click()
+    page.goto(paid_at)
+    good(page)
+    page.get_by_label("Lose the message about it").check()
+    page.get_by_role("button", name="Call it back").click()
+    page.goto(paid_at)
+    good(page)
+    assert sweep_payments(timezone.now() + timedelta(minutes=31)) == 1
+    page.get_by_role("button", name="Decide for the payer").click()
+    expect(page.get_by_role("heading", level=1)).to_contain_text("Order")
+    assert not Order.objects.get().is_paid
+    page.goto(paid_at)
+    expect(page.get_by_text("it was decided for the payer")).to_be_visible()
+    good(page)
+
+
 @pytest.mark.parametrize("viewport", [NARROW, WIDE], ids=["narrow", "wide"])
-def test_transfer_and_the_owners_pages(page: Page, shop: str, viewport: Any) -> None:
+def test_transfer_and_the_owners_pages(page: Page, shop: str, viewport: Any, complaints: list[str]) -> None:
     User.objects.create_superuser("owner", password=PASSWORD)
     page.set_viewport_size(viewport)
     to_check(page, shop, "By bank transfer")
@@ -156,14 +178,28 @@ def test_transfer_and_the_owners_pages(page: Page, shop: str, viewport: Any) -> 
     good(page)
 
 
-def test_without_script(browser: Browser, shop: str) -> None:
-    context = browser.new_context(java_script_enabled=False)
+@pytest.mark.parametrize("viewport", [NARROW, WIDE], ids=["narrow", "wide"])
+@pytest.mark.parametrize("way", ["By card", "By bank transfer"])
+def test_without_script(browser: Browser, shop: str, way: str, viewport: Any) -> None:
+    context = browser.new_context(java_script_enabled=False, viewport=viewport)
     page = context.new_page()
-    to_check(page, shop, "By card")
+    to_check(page, shop, way)
+    assert_fits(page)
+    page.get_by_role("button", name="pay £6.50").click()
+    expect(page.get_by_role("heading", name="There is a problem")).to_be_visible()
+    assert_fits(page)
     agree(page)
-    page.get_by_role("button", name="Pay £6.50").click()
-    page.get_by_role("button", name="Pay £6.50").click()
+    page.get_by_role("button", name="pay £6.50").click()
+    if way == "By card":
+        assert_fits(page)
+        page.get_by_role("button", name="Pay £6.50").click()
+    else:
+        expect(page.get_by_role("heading", name="Waits for the transfer")).to_be_visible()
+        assert_fits(page)
+        mark_paid(Payment.objects.get(), "BANK 77", "owner", timezone.now())
+        page.reload()
     expect(page.get_by_role("link", name="Instruction book on A4")).to_be_visible()
+    assert_fits(page)
     context.close()
 
 
@@ -177,7 +213,10 @@ def test_double_click_and_going_back_make_one_order(page: Page, shop: str) -> No
     assert Order.objects.count() == 1
 
 
-def test_keyboard_alone(page: Page, shop: str) -> None:
+@pytest.mark.parametrize("viewport", [NARROW, WIDE], ids=["narrow", "wide"])
+@pytest.mark.parametrize("way", ["By card", "By bank transfer"])
+def test_keyboard_alone(page: Page, shop: str, way: str, viewport: Any) -> None:
+    page.set_viewport_size(viewport)
     page.goto(shop + SIZE.replace("?", "order/?"))
     focus(page, page.get_by_role("button", name="Put it in the basket"))
     page.keyboard.press("Enter")
@@ -188,14 +227,22 @@ def test_keyboard_alone(page: Page, shop: str) -> None:
     page.keyboard.press("Shift+Tab")
     focus(page, page.get_by_label("By card"))
     page.keyboard.press("Space")
+    if way != "By card":
+        page.keyboard.press("ArrowDown")
+    expect(page.get_by_label(way)).to_be_checked()
     page.keyboard.press("Enter")
     focus(page, page.get_by_label("I want my files"))
     page.keyboard.press("Space")
     page.keyboard.press("Tab")
     page.keyboard.press("Space")
-    focus(page, page.get_by_role("button", name="Pay £6.50"))
+    focus(page, page.get_by_role("button", name="pay £6.50"))
     page.keyboard.press("Enter")
-    expect(page.get_by_role("heading", level=1)).to_have_text("A payment, as a demonstration")
+    if way == "By card":
+        focus(page, page.get_by_role("button", name="Pay £6.50"))
+        page.keyboard.press("Enter")
+        focus(page, page.get_by_role("link", name="Instruction book on A4"))
+    else:
+        expect(page.get_by_role("heading", name="Waits for the transfer")).to_be_visible()
 
 
 def test_another_size_for_a_year(page: Page, shop: str) -> None:

@@ -234,6 +234,7 @@ def test_letter_that_could_not_be_sent_is_shown_and_tried_again(
     assert (response.status_code, response.headers["Location"]) == (303, LIST)
     page = words_of(owner_client.get(LIST))
     assert "Letters that could not be sent" not in page
+    assert f"The letter to {letter.to} is tried again now." in page
     assert "1 letter waits to be sent. The last try failed: SMTPDataError: <no such box>" in page
 
 
@@ -277,7 +278,9 @@ def test_button_lets_them_be_tried_again(owner_client: Client, make_order: Maker
     assert owner_client.post(AGAIN).headers["Location"] == LIST
     document = IssuedDocument.objects.get(paper="a4")
     assert (document.attempts, document.try_after) == (0, None)
-    assert "Files that need you" in words_of(owner_client.get(LIST))  # an old order: no worker is at work
+    page = words_of(owner_client.get(LIST))
+    assert "1 file will be tried again now." in page
+    assert "Files that need you" in page  # an old order: no worker is at work
     assert "could not be made" not in words_of(owner_client.get(LIST))
 
 

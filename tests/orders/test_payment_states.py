@@ -12,39 +12,47 @@ from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, invariant, rule, run_state_machine_as_test
 
 from orders.errors import AlreadyPaidError, RefundTooMuchError
-from orders.models import IssuedDocument, LocalCharge, Order, Payment, PaymentEvent, Refund
+from orders.keys import new_key
+from orders.models import Dispute, IssuedDocument, Letter, LocalCharge, Order, Payment, PaymentEvent, Refund
 from orders.paying import begin_card, mark_paid, take
 from orders.payment_sweep import sweep_payments
 from orders.placing import Placed
 from orders.providers.interface import GivenBack, Kind, Message
-from orders.providers.local import LocalProvider, message_of
+from orders.providers.local import LocalProvider, dispute_message_of, message_of
 from orders.refunding import ask_refund, mark_sent, send_refund
 from tests.orders.conftest import NOW
 
 ANY = st.integers(0, 50)
+# As many as one customer may leave unpaid.
+MOST_ORDERS = 8
 
 
 class Shop(RuleBasedStateMachine):
-    """Two orders by card and one by transfer. paid: what customers have truly paid, by order, in any attempt.
+    """Orders by card and by transfer: two and one at first, and some more.
 
     messages: all that was ever sent, which may come at any time and again. given: refunds by their key, and
     lost disputes. under_way: refunds at the provider that take their time; ended: what became of them.
+    listed: what the provider has given back by itself, whether it was sent to the shop or lost on the way.
     """
 
-    orders: list[Order] = []
+    place: Callable[..., Placed]
+    first_orders: list[Order] = []
     under_way: dict[str, Message] = {}
     ended: dict[str, Message] = {}
+    listed: list[Message] = []
 
     def __init__(self) -> None:
         super().__init__()
         self.whole = transaction.atomic()
         self.whole.__enter__()
+        self.orders = [*self.first_orders]
         self.messages: list[Message] = []
         self.given: dict[str, tuple[int, int]] = {}
         self.moment = NOW
         self.refunds = 0
         self.under_way.clear()
         self.ended.clear()
+        self.listed.clear()
 
     def teardown(self) -> None:
         """Let all that is under way arrive, in whatever order it happens to be in; then look."""
@@ -62,9 +70,21 @@ class Shop(RuleBasedStateMachine):
         payments = list(Payment.objects.all())
         return payments[at % len(payments)] if payments else None
 
+    def paid_by(self, way: str) -> list[Order]:
+        return [order for order in self.orders if order.way == way]
+
+    @rule(way=st.sampled_from(["local", "transfer"]), clicks=st.integers(1, 2))
+    def customer_orders(self, way: str, clicks: int) -> None:
+        if len(self.orders) < MOST_ORDERS:
+            key = new_key()
+            placed = {Shop.place(way=way, key=key).order for _ in range(clicks)}
+            assert len(placed) == 1
+            self.orders += placed
+
     @rule(at=ANY)
     def begin(self, at: int) -> None:
-        order = self.orders[at % 2]
+        by_card = self.paid_by("local")
+        order = by_card[at % len(by_card)]
         try:
             begin_card(order, "local", self.moment)
         except AlreadyPaidError:
@@ -98,9 +118,10 @@ class Shop(RuleBasedStateMachine):
             event = take("local", Message(**{**fields, changed[0]: changed[1], "event_id": f"odd{at}"}), NOW)
             assert event.outcome == PaymentEvent.Outcome.WAITS
 
-    @rule()
-    def owner_marks_transfer(self) -> None:
-        mark_paid(self.orders[2].payments.get(), "BANK", "owner", self.moment)
+    @rule(at=ANY)
+    def owner_marks_transfer(self, at: int) -> None:
+        by_transfer = self.paid_by("transfer")
+        mark_paid(by_transfer[at % len(by_transfer)].payments.get(), "BANK", "owner", self.moment)
 
     @rule(at=ANY, amount=st.sampled_from([1, 200, 650]), sends=st.booleans())
     def owner_gives_back(self, at: int, amount: int, sends: bool) -> None:
@@ -124,8 +145,8 @@ class Shop(RuleBasedStateMachine):
         if asked:
             mark_sent(asked[at % len(asked)], "BACK", "owner", self.moment)
 
-    @rule(at=ANY)
-    def provider_gives_back_by_itself(self, at: int) -> None:
+    @rule(at=ANY, arrives=st.booleans())
+    def provider_gives_back_by_itself(self, at: int, arrives: bool) -> None:
         """At its own site: the message names the charge alone, and may come before the payment's."""
         charges = list(LocalCharge.objects.filter(state="paid"))
         key = f"own-{charges[at % len(charges)].reference}" if charges else ""
@@ -134,7 +155,9 @@ class Shop(RuleBasedStateMachine):
             self.given[key] = (charge.order_number, 50)
             message = Message(key, Kind.REFUNDED, charge=charge.reference, amount_minor=50, currency="GBP")
             fields = {name: getattr(message, name) for name in message.__slots__}
-            self.messages.append(Message(**{**fields, "refund_reference": key}))
+            self.listed.append(Message(**{**fields, "refund_reference": key}))
+            if arrives:
+                self.messages.append(self.listed[-1])
 
     @rule(at=ANY, kind=st.sampled_from([Kind.REFUNDED, Kind.REFUND_FAILED]), arrives=st.booleans())
     def provider_ends_refund(self, at: int, kind: Kind, arrives: bool) -> None:
@@ -148,25 +171,20 @@ class Shop(RuleBasedStateMachine):
             if arrives:
                 self.messages.append(self.ended[reference])
 
-    @rule(at=ANY, end=st.sampled_from([Kind.DISPUTED, Kind.DISPUTE_WON, Kind.DISPUTE_LOST]))
-    def bank_calls_it_back(self, at: int, end: Kind) -> None:
-        """What is said of a dispute comes in any order, and perhaps before what is said of the payment."""
-        charges = list(LocalCharge.objects.filter(state="paid"))
+    @rule(at=ANY, ends=st.sampled_from([["open"], ["open", "won"], ["open", "lost"]]), arrives=st.booleans())
+    def bank_calls_it_back(self, at: int, ends: list[str], arrives: bool) -> None:
+        """What is said of a dispute comes in any order, perhaps before that of the payment, or never."""
+        charges = list(LocalCharge.objects.filter(state="paid", dispute=""))
         if not charges:
             return
         charge = charges[at % len(charges)]
-        name = f"dp-{charge.reference}"
-        if name in self.given or any(each.dispute_reference == name for each in self.messages):
-            return
-        opened = Message(
-            f"{name}-0", Kind.DISPUTED, "", "", charge.reference, "", 650, "GBP", dispute_reference=name
-        )
-        self.messages.append(opened)
-        if end != Kind.DISPUTED:
-            self.messages.append(replace(opened, event_id=f"{name}-1", kind=end))
-            self.ended[name] = self.messages[-1]
-        if end == Kind.DISPUTE_LOST:
-            self.given[name] = (charge.order_number, 650)
+        charge.disputed_at = self.moment
+        for charge.dispute in ends:
+            charge.save()
+            if arrives:
+                self.messages.append(dispute_message_of(charge))
+        if charge.dispute == "lost":
+            self.given[f"dispute of {charge.reference}"] = (charge.order_number, 650)
 
     @rule()
     def sweep(self) -> None:
@@ -180,6 +198,8 @@ class Shop(RuleBasedStateMachine):
             assert order.paid_minor == 650 * payments.count()
             granted = IssuedDocument.objects.granted().filter(line__order=order).exists()
             assert granted == order.is_paid == (order.paid_minor > order.refunded_minor)
+            told = Letter.objects.filter(orders=order, kind=Letter.Kind.PAYMENT_RECEIVED).count()
+            assert told == (order.paid_at is not None)
 
     def assert_as_in_order(self) -> None:
         """All that was truly paid and given back is known, and nothing else."""
@@ -192,6 +212,9 @@ class Shop(RuleBasedStateMachine):
             waiting = [each for each in asked if each.payment.provider == Payment.TRANSFER or each.reference]
             assert order.refunded_minor == back - sum(each.amount_minor for each in waiting)
             assert all(each.reference not in self.ended for each in waiting)
+        disputes = LocalCharge.objects.exclude(dispute="").values_list("reference", "dispute")
+        known = Dispute.objects.values_list("payment__charge", "state")
+        assert sorted(disputes) == sorted(known)
 
 
 def give_back_slowly(
@@ -214,8 +237,14 @@ def test_any_order_of_events_comes_to_the_same(
     buy: Callable[..., Placed], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(LocalProvider, "give_back", give_back_slowly)
-    for look_up in ("look_up_refund", "look_up_dispute"):
-        monkeypatch.setattr(LocalProvider, look_up, lambda _, reference: Shop.ended.get(reference))
-    Shop.orders = [buy(query=f"units=in&width={width}").order for width in (7, 8)]
-    Shop.orders.append(buy(way="transfer").order)
+    monkeypatch.setattr(LocalProvider, "look_up_refund", lambda _, reference: Shop.ended.get(reference))
+    disputes_since = LocalProvider.gone_back_since
+    monkeypatch.setattr(
+        LocalProvider,
+        "gone_back_since",
+        lambda self, moment: [*disputes_since(self, moment), *Shop.listed],
+    )
+    monkeypatch.setattr(Shop, "place", staticmethod(buy), raising=False)
+    Shop.first_orders = [buy(query=f"units=in&width={width}").order for width in (7, 8)]
+    Shop.first_orders.append(buy(way="transfer").order)
     run_state_machine_as_test(Shop, settings=settings(max_examples=8, stateful_step_count=20, deadline=None))

@@ -1,15 +1,16 @@
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import timedelta
 from typing import Any
 
 import pytest
 
-from orders.models import LocalCharge, Order, Payment, PaymentEvent, Refund
+from orders.models import Dispute, LocalCharge, Order, Payment, PaymentEvent, Refund
 from orders.paying import begin_card, take
-from orders.payment_sweep import AT_ONCE, sweep_payments
+from orders.payment_sweep import AT_ONCE, LISTED_EVERY, sweep_payments
 from orders.placing import Placed
 from orders.providers.interface import GivenBack, Kind, Message, ProviderError
-from orders.providers.local import LocalProvider, message_of
+from orders.providers.local import LocalProvider, dispute_message_of, message_of
 from orders.refunding import ask_refund, send_refund
 from studio.models import Shop
 from tests.orders.conftest import NOW
@@ -116,3 +117,65 @@ def test_dispute_is_asked_after_until_it_is_decided(charge: LocalCharge, monkeyp
     assert sweep_payments(NOW + timedelta(days=40)) == 1
     assert not Order.objects.get().is_paid
     assert sweep_payments(NOW + timedelta(days=41)) == 0
+
+
+@pytest.fixture
+def paid(charge: LocalCharge) -> LocalCharge:
+    """A payment that the shop has heard of."""
+    charge.state = LocalCharge.State.PAID
+    charge.save()
+    take("local", message_of(charge), NOW)
+    return charge
+
+
+def test_dispute_is_found_though_every_message_about_it_was_lost(paid: LocalCharge) -> None:
+    paid.dispute, paid.disputed_at = "open", NOW
+    paid.save()
+    assert sweep_payments(LATER) == 1
+    assert Dispute.objects.get().state == Dispute.State.OPEN
+    paid.dispute = "lost"
+    paid.save()
+    assert sweep_payments(LATER + LISTED_EVERY) == 1
+    assert not Order.objects.get().is_paid
+    assert sweep_payments(LATER + 2 * LISTED_EVERY) == 0
+    take("local", dispute_message_of(paid), LATER)
+    assert (Dispute.objects.count(), PaymentEvent.objects.count()) == (1, 3)
+
+
+def test_what_is_listed_is_asked_for_now_and_then_and_not_said_twice(
+    paid: LocalCharge, monkeypatch: Any
+) -> None:
+    """A refund made at the provider's own site is found; what belongs to another shop is not ours."""
+    asked: list[Any] = []
+    said = {"amount_minor": 650, "currency": "GBP"}
+    ours = Message("listed-1", Kind.REFUNDED, charge=paid.reference, refund_reference="re_1", **said)
+    strangers = Message("listed-2", Kind.REFUNDED, charge="theirs", refund_reference="re_2", **said)
+    nobodys = Message("listed-3", Kind.REFUNDED, refund_reference="re_3", **said)
+    monkeypatch.setattr(
+        LocalProvider,
+        "gone_back_since",
+        lambda _, moment: asked.append(moment) or [strangers, nobodys, ours],
+    )
+    take("local", replace(strangers, event_id="sent"), NOW)
+    assert [sweep_payments(NOW + timedelta(minutes=each)) for each in (0, 29, 30)] == [1, 0, 0]
+    assert asked == [NOW - timedelta(days=30), NOW - timedelta(days=30)]
+    assert not Order.objects.get().is_paid
+    assert PaymentEvent.objects.count() == 3
+
+
+def test_list_that_cannot_be_had_is_asked_for_from_where_it_ended(
+    paid: LocalCharge, monkeypatch: Any, caplog: Any
+) -> None:
+    """However long the shop or the provider was away."""
+    asked: list[Any] = []
+
+    def fail(self: object, moment: Any) -> None:
+        asked.append(moment)
+        raise ProviderError("no answer")
+
+    sweep_payments(NOW)
+    monkeypatch.setattr(LocalProvider, "gone_back_since", fail)
+    for days in (50, 90):
+        assert sweep_payments(NOW + timedelta(days=days)) == 0
+    assert asked == [NOW - timedelta(days=30)] * 2
+    assert "Refunds and disputes at local could not be looked up: no answer" in caplog.text

@@ -9,9 +9,10 @@ from django.http import HttpResponse
 from django.test import Client
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
+from django.utils import timezone
 
 from orders.correcting import sweep_corrections
-from orders.models import Correction, Letter
+from orders.models import Correction, Letter, Order
 from orders.placing import Placed
 from orders.posting import send_due
 from patterns.models import Draft, Pattern, Revision
@@ -124,6 +125,48 @@ def test_published_and_nobody_told(
     assert not Letter.objects.filter(kind=Letter.Kind.CORRECTED).exists()
 
 
+def test_told_later_once_and_only_whom_it_still_concerns(
+    owner_client: Client, write: Write, make_order: Maker, pattern: Pattern, time_machine: Any
+) -> None:
+    affected, given_back = (make_order(pattern, depth="7", email=f"{at}@example.org").order for at in (1, 2))
+    write()
+    owner_client.post(address("revision-check"), {"seen": seen()["seen"]})
+    page = owner_client.get(LIST)
+    later = reverse("orders:revision-tell", args=[Revision.objects.get(number=2).pk])
+    assert "Nobody is told; you can do that later, below." in words_of(page)
+    assert f'href="{later}"' in text_of(page)
+    make_order(pattern, depth="7", email="after@example.org")  # of the revision itself
+    Order.objects.filter(pk=given_back.pk).update(total_minor=650)
+    page = words_of(owner_client.get(later))
+    assert "1 order comes out otherwise. Each gets one letter and a corrected book." in page
+    assert "- Panel: cut 17 × 19 in, was 16 × 19 in." in page
+    assert not Correction.objects.exists()
+    time_machine.shift(24 * 60 * 60)
+    for _ in range(2):
+        assert owner_client.post(later).headers["Location"] == LIST
+        while sweep_corrections(timezone.now()):
+            pass
+    (letter,) = Letter.objects.filter(kind=Letter.Kind.CORRECTED)
+    assert (list(letter.orders.all()), Correction.objects.count()) == ([affected], 1)
+    page = words_of(owner_client.get(LIST))
+    assert "nobody was told" not in page
+    assert "Published on 25 November 2026, 10:30, and told from 26 November 2026, 10:30 by owner." in page
+    assert owner_client.get(later).headers["Location"] == LIST
+
+
+def test_a_later_revision_takes_over_what_was_not_told(
+    owner_client: Client, write: Write, make_order: Maker, pattern: Pattern
+) -> None:
+    make_order(pattern, depth="7")
+    for text in (WIDER, WIDER.replace('cut = "1"', 'cut = "2"')):
+        write(text)
+        owner_client.post(address("revision-check"), {"seen": seen()["seen"]})
+    first = reverse("orders:revision-tell", args=[Revision.objects.get(number=2).pk])
+    assert owner_client.get(first).status_code == owner_client.post(first).status_code == 303
+    assert not Correction.objects.exists()
+    assert words_of(owner_client.get(LIST)).count("See whom it concerns") == 1
+
+
 def test_refused_sizes_are_shown_before(
     owner_client: Client, write: Write, make_order: Maker, pattern: Pattern
 ) -> None:
@@ -136,9 +179,13 @@ def test_refused_sizes_are_shown_before(
 
 def test_draft_is_thrown_away(owner_client: Client, write: Write) -> None:
     write()
+    assert f'href="{address("draft-drop")}"' in text_of(owner_client.get(address("pattern-revise")))
+    assert "Throw the draft of Plain tray away?" in words_of(owner_client.get(address("draft-drop")))
+    assert Draft.objects.exists()
     for _ in range(2):
         assert owner_client.post(address("draft-drop")).headers["Location"] == LIST
     assert not Draft.objects.exists()
+    assert owner_client.get(address("draft-drop")).headers["Location"] == LIST
     assert owner_client.get(address("revision-check")).headers["Location"] == LIST
 
 
@@ -150,6 +197,8 @@ def test_first_revision(owner_client: Client) -> None:
     assert "Write to those" not in page
     owner_client.post(address("revision-check"), seen())
     assert Pattern.objects.get().title == "Plain tray"
+    shelf = words_of(owner_client.get(reverse("patterns:owner-patterns")))
+    assert "revision 1 is published. Customers see it once you show it in the shop." in shelf
     assert not Correction.objects.exists()
 
 
@@ -173,6 +222,12 @@ def test_queries_do_not_grow(owner_client: Client, write: Write, make_order: Mak
 def test_strangers_are_sent_to_the_login(client: Client, pattern: Pattern, name: str) -> None:
     assert client.post(address(name)).url.startswith(reverse("admin:login"))
     assert client.get(LIST).status_code == 302
+
+
+def test_telling_later_is_the_owners_alone(client: Client, pattern: Pattern) -> None:
+    later = reverse("orders:revision-tell", args=[Revision.objects.get().pk])
+    assert client.post(later).url.startswith(reverse("admin:login"))
+    assert client.get(later).status_code == 302
 
 
 def test_unknown_pattern(owner_client: Client) -> None:

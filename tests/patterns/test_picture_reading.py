@@ -102,6 +102,12 @@ def test_what_is_refused_is_said(content: bytes, says: str) -> None:
     assert says in mistake(content)
 
 
+@pytest.mark.parametrize("format_", ["GIF", "BMP", "TIFF", "PPM", "ICO"])
+def test_whole_picture_of_another_kind_is_not_opened(format_: str) -> None:
+    """However well it would open: each opener more is one more to trust."""
+    assert mistake(as_file(halves(), format_)).endswith("Send a JPEG, PNG or WebP file.")
+
+
 @pytest.mark.parametrize("format_", ["JPEG", "PNG", "WEBP"])
 @pytest.mark.parametrize("share", [0.1, 0.6, 0.95])
 def test_truncated_file(format_: str, share: float) -> None:

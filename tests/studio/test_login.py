@@ -1,6 +1,7 @@
 """The owner's login: password, then a code; everything else is closed until then."""
 
 import time
+from concurrent.futures import ThreadPoolExecutor
 from datetime import UTC, datetime
 from io import StringIO
 from urllib.parse import unquote
@@ -12,6 +13,7 @@ from allauth.mfa.totp.internal.auth import TOTP, format_hotp_value, generate_tot
 from django.contrib.auth.models import User
 from django.core.cache import caches
 from django.core.management import CommandError, call_command
+from django.db import connections
 from django.test import Client
 from django.urls import NoReverseMatch, reverse
 
@@ -143,6 +145,23 @@ def test_guessing_is_limited_for_one_login_from_anywhere(client, owner):
     response = client.post(LOGIN, {"login": "owner", "password": PASSWORD}, REMOTE_ADDR="192.0.2.99")
     assert "It was tried too often." in response.content.decode()
     assert not is_in(client)
+
+
+@pytest.mark.django_db(transaction=True)
+def test_guesses_at_once_are_limited_as_well():
+    """Each in a thread with a connection of its own, as processes have one."""
+    User.objects.create_superuser("owner", password=PASSWORD)
+
+    def guess(at: int) -> bool:
+        try:
+            sent = {"login": "owner", "password": "guess"}
+            said = Client().post(LOGIN, sent, REMOTE_ADDR=f"192.0.2.{at}").content.decode()
+            return "do not belong together" in said
+        finally:
+            connections.close_all()
+
+    with ThreadPoolExecutor(12) as guessing:
+        assert sum(guessing.map(guess, range(12))) <= 5
 
 
 def test_guessing_codes_is_limited(client, owner, secret):

@@ -206,14 +206,14 @@ def test_currency_that_the_provider_counts_in_another_unit() -> None:
 class Calls:
     """Stands in for the library's requests: keeps what was asked, and answers or fails."""
 
-    def __init__(self, answer: Any) -> None:
-        self.answer, self.asked = answer, []
+    def __init__(self, answer: Any, kind: Any = stripe.StripeObject) -> None:
+        self.answer, self.kind, self.asked = answer, kind, []
 
     def __call__(self, *args: Any) -> Any:
         self.asked.append(args)
         if isinstance(self.answer, Exception):
             raise self.answer
-        return stripe.StripeObject.construct_from(self.answer, "sk_test_1")
+        return self.kind.construct_from(self.answer, "sk_test_1")
 
 
 @pytest.fixture
@@ -321,3 +321,23 @@ def test_dispute_is_looked_up(chosen: StripeProvider, monkeypatch: Any) -> None:
     message = chosen.look_up_dispute("dp_1")
     assert message is not None
     assert (message.kind, message.dispute_reference) == (Kind.DISPUTE_LOST, "dp_1")
+
+
+def test_all_that_has_gone_back_is_listed(chosen: StripeProvider, monkeypatch: Any, caplog: Any) -> None:
+    """What has no end yet says nothing, and one that cannot be read keeps none of the others from it."""
+    dispute = {"id": "dp_1", "amount": 650, "currency": "gbp", "payment_intent": "pi_1", "status": "lost"}
+    told = [{**REFUND, "amount": None}, {**REFUND, "status": "pending"}, REFUND]
+    refunds, disputes = (
+        Calls({"object": "list", "has_more": False, "url": "/v1/x", "data": data}, stripe.ListObject)
+        for data in (told, [dispute])
+    )
+    monkeypatch.setattr(chosen.client.v1.refunds, "list", refunds)
+    monkeypatch.setattr(chosen.client.v1.disputes, "list", disputes)
+    refund, lost = chosen.gone_back_since(NOW)
+    assert refunds.asked == disputes.asked == [({"created": {"gte": int(NOW.timestamp())}, "limit": 100},)]
+    assert (refund.kind, refund.event_id) == (Kind.REFUNDED, "looked-up-re_1-succeeded")
+    assert (lost.kind, lost.event_id) == (Kind.DISPUTE_LOST, "looked-up-dp_1-lost")
+    assert "Something in the provider's list cannot be read" in caplog.text
+    refunds.answer = stripe.APIConnectionError("no route")
+    with pytest.raises(ProviderError, match=r"^APIConnectionError"):
+        chosen.gone_back_since(NOW)
