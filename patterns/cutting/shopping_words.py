@@ -65,7 +65,7 @@ def _lying(cloth: OnCloth, units: Units) -> str:
         how = ", cut double, the cloth folded along its length"
     if len(cloth.layout) > 1 and all(place.y == 0 for place in cloth.layout):
         return f"{pieces} lie side by side on {width}{how}."
-    return f"{pieces} {verb} within {_up(cloth.length, units)} of cloth, on {width} of its width{how}."
+    return f"{pieces} {verb} within {_up(cloth.length, units)} of its length, on {width} of its width{how}."
 
 
 def _size(piece: ClothPiece, units: Units) -> str:
@@ -134,7 +134,7 @@ def _proof(cloth: OnCloth, units: Units) -> str:
     elif cloth.way.one_way:
         under = " with all tops the same way"
     elif not all(piece.rectangle.turns for piece in cloth.pieces):
-        under = " with none turned that must not be"
+        under = " while the print stands upright"
     if cloth.form.is_by_length and cloth.way.folded:
         under += " and every pair cut double" if under else " with every pair cut double"
     if cloth.proved:
@@ -154,10 +154,17 @@ def thread_amount(thread: Thread, units: Units, spool: Length = SPOOL) -> str:
 def thread_reason(thread: Thread, stitch: str, units: Units) -> str:
     ratio = decimal_text(THREAD_RATIOS[stitch])
     return (
-        f"{_whole(thread.length, units)} of thread: {_whole(thread.seams, units)} of stitching × {ratio} "
+        f"{_whole(thread.length, units)} of thread: {_nearly(thread.seams, units)} of stitching × {ratio} "
         f"(stitch type {stitch}, from industry consumption tables), "
         f"and {per_cent(THREAD_SPARE * 100)} for ends."
     )
+
+
+def _nearly(length: Fraction, units: Units) -> str:
+    """Quarter yards or tenths of a metre, up, so fine that the sum comes out: `≈ 4 3⁄4 yd`."""
+    if units is Units.INCHES:
+        return f"≈ {typeset(mixed(rounded_up(length, YARD / 4) / YARD))} yd"
+    return f"≈ {decimal_text(rounded_up(length, METRE / 10) / METRE)} m"
 
 
 def _whole(length: Fraction, units: Units) -> str:

@@ -1,9 +1,6 @@
 """The instruction book: one sized pattern, for one paper."""
 
 import hashlib
-from io import BytesIO
-
-import pikepdf
 
 from patterns.cutting.listing import ShoppingList
 from patterns.drafting.sized import SizedPattern
@@ -16,6 +13,7 @@ from .errors import DocumentError
 from .kinds import BookKind
 from .layouts import on_one_page
 from .mends import mend
+from .one_sheet import pages_of
 from .paper import PAPERS, PaperName, in_little
 from .render import render
 from .typeset import UNKNOWN, markup, style
@@ -46,7 +44,7 @@ def body(
         return made
     # Less high layouts are worth it only where they save a page.
     shorter = _set(book_content(sized, less, shopping, prints(own)), paper, is_plain, own)
-    return min(made, shorter, key=_pages)
+    return min(made, shorter, key=pages_of)
 
 
 def _set(content: Book, paper: PaperName, is_plain: bool, own: Cover) -> bytes:
@@ -60,11 +58,6 @@ def _set(content: Book, paper: PaperName, is_plain: bool, own: Cover) -> bytes:
     return mend(
         render(html, sheets, figures, _identifier(html, *pictures(own).values()), pictures=pictures(own))
     )
-
-
-def _pages(document: bytes) -> int:
-    with pikepdf.open(BytesIO(document)) as read:
-        return len(read.pages)
 
 
 def _identifier(html: str, *shown: bytes) -> bytes:

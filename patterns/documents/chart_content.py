@@ -142,7 +142,8 @@ class _Column:
         if self.sized.is_refused:
             return Cell(NOTHING)
         found = self.piece(piece)
-        sides = f"{self.words.number(found.width)} × {self.words.number(found.height)}"
+        width, height = (self.words.number(side) for side in (found.width, found.height))
+        sides = f"{width} across" if found.shape == "circle" else f"{width} × {height}"
         return Cell(f"{found.cut} of {sides}" if has_count else sides)
 
     def to_buy(self, material: str) -> Cell:
@@ -205,7 +206,8 @@ def _need_rows(columns: Sequence[_Column]) -> Iterator[ChartRow]:
     for material in sized.materials:
         if material.amount is not None:
             cells = tuple(column.to_buy(material.name) for column in columns)
-            yield ChartRow(material.name, "length to buy", cells)
+            says = "at least so long" if material.kind == "zip" else "length to buy"
+            yield ChartRow(material.name, says, cells)
         if material.name in cut_from:
             cells = tuple(column.cloth(material.name) for column in columns)
             yield ChartRow(material.name, "one piece is enough", cells)

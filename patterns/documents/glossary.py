@@ -66,6 +66,11 @@ GLOSSARY: tuple[tuple[str, str, str], ...] = (
         r"seam allowance|the allowance",
         "The cloth between the seam and the raw edge.",
     ),
+    (
+        "selvedge",
+        r"selvedge|straight grain",
+        "The firm edge at either side of the cloth, as it is woven; it is not cut into the pieces.",
+    ),
     ("slider", r"\bslider", "The part of a zip that is drawn along its teeth, to open and to close it."),
     (
         "stay stitch",

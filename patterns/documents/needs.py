@@ -9,8 +9,10 @@ from patterns.drafting.sized import SizedMaterial, SizedPattern, SizedPiece
 
 from .words import Words
 
+CLOTH = "Cloth"
+COUNTED = "Nothing is added for crooked ends, and for shrinking only where it says so: buy more if in doubt."
 MATERIAL_GROUPS = (
-    ("Cloth", ("fabric", "vinyl")),
+    (CLOTH, ("fabric", "vinyl")),
     ("Interfacing", ("interfacing",)),
     ("Notions", ("zip", "notion")),
     ("Tools", ("tool",)),
@@ -30,8 +32,11 @@ class Need:
 
 @dataclass(frozen=True, slots=True)
 class NeedGroup:
+    """says: what is so of all amounts in it."""
+
     title: str
     needs: tuple[Need, ...]
+    says: str = ""
 
 
 def needs(sized: SizedPattern, words: Words, shopping: ShoppingList | None = None) -> tuple[NeedGroup, ...]:
@@ -47,7 +52,8 @@ def needs(sized: SizedPattern, words: Words, shopping: ShoppingList | None = Non
         if there:
             has_zip = any(material.kind == "zip" for material in there)
             found = tuple(_need(material, sized, words, bought.get(material.name)) for material in there)
-            groups.append(NeedGroup("Zip and notions" if has_zip else title, found))
+            says = COUNTED if title == CLOTH and bought else ""
+            groups.append(NeedGroup("Zip and notions" if has_zip else title, found, says))
     return tuple(groups)
 
 

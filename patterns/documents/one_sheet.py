@@ -31,7 +31,7 @@ def one_sheet(
     while first < last:
         middle = (first + last) // 2
         made[middle] = _set(name, {**content, "setting": settings[middle]}, figures)
-        if _pages(made[middle]) <= pages:
+        if pages_of(made[middle]) <= pages:
             last = middle
         else:
             first = middle + 1
@@ -46,6 +46,7 @@ def _set(name: str, content: dict[str, object], figures: Mapping[str, str]) -> b
     return render(html, sheets, figures, hashlib.sha256(html.encode()).digest()[:16])
 
 
-def _pages(made: bytes) -> int:
+def pages_of(made: bytes) -> int:
+    """Return how many pages a PDF has."""
     with Pdf.open(BytesIO(made)) as pdf:
         return len(pdf.pages)

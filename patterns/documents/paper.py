@@ -44,7 +44,7 @@ PAPERS: dict[PaperName, Paper] = {
         half_step=Box(26, 44),
         layout=Box(174, 54),
         half_layout=Box(80, 105),
-        part_layout=Box(84, 94),
+        part_layout=Box(80, 94),
         text_height=255,
     ),
     "letter": Paper(
@@ -56,7 +56,7 @@ PAPERS: dict[PaperName, Paper] = {
         half_step=Box(26, 42),
         layout=Box(179.9, 58),
         half_layout=Box(82, 98),
-        part_layout=Box(87, 86),
+        part_layout=Box(82, 86),
         text_height=240,
     ),
 }

@@ -25,6 +25,7 @@ SMALL_ADDRESS = "mem:small.svg"
 # Drawings of cloth stand two abreast; none is drawn narrower than 80 mm, and these are as high.
 LAYOUT = Box(84, 38)
 LONG_LAYOUT = Box(84, 50)
+LOW_LAYOUT = Box(84, 30)
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,9 +57,15 @@ class Short:
     figures: Mapping[str, str]
 
 
-def short_content(sized: SizedPattern, paper: Paper, shopping: ShoppingList | None = None) -> Short:
-    """Return what the short form says. Arguments and errors are those of `book_content`."""
-    small = replace(paper, layout=LAYOUT, half_layout=LONG_LAYOUT, part_layout=LONG_LAYOUT)
+def short_content(
+    sized: SizedPattern, paper: Paper, shopping: ShoppingList | None = None, is_low: bool = False
+) -> Short:
+    """Return what the short form says. Arguments and errors are those of `book_content`.
+
+    is_low: all cloth is drawn lower, to save room.
+    """
+    short, long = (LOW_LAYOUT, LOW_LAYOUT) if is_low else (LAYOUT, LONG_LAYOUT)
+    small = replace(paper, layout=short, half_layout=long, part_layout=long)
     book = book_content(sized, small, shopping)
     item, drawn = _item(sized, book)
     marks = {piece.name: piece.marks for piece in book.marked}

@@ -109,7 +109,7 @@ class _Flat:
         for low, high, ground in self._places_of_the_name():
             top = self._level((low + high) / 2)[0].y - name.height // 2
             label = name.at(self.box.middle.x, top, "middle")
-            is_free = label.box.height <= self.placing.length(high - low)
+            is_free = label.box.height + SPACE <= self.placing.length(high - low)
             if is_free and self.box.grown(-SPACE // 2).holds(label.box):
                 return [*parts, plate(label.box, ground), *label.drawn()]
         return parts

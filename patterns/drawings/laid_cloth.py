@@ -97,3 +97,8 @@ class LaidCloth:
         """The edges that have a name: the side, and what it is there."""
         sides: tuple[tuple[str, EdgeKind], ...] = (("left", self.left), ("right", self.right))
         return tuple((side, kind) for side, kind in sides if kind != "cut edge")
+
+    @property
+    def has_grain(self) -> bool:
+        """Whether it has threads that run one way: clear vinyl has none."""
+        return any(piece.tint != "clear" for piece in self.pieces)

@@ -167,7 +167,7 @@ class _Drawing:
         return column(blocks, self.box.right + STRIP + TO_COLUMN, self.box.top, TO_COLUMN)
 
     def _edge_names(self) -> Iterator[Turned]:
-        named: dict[str, str] = dict(self.cloth.edges) or {"left": GRAIN}
+        named: dict[str, str] = dict(self.cloth.edges) or ({"left": GRAIN} if self.cloth.has_grain else {})
         middle = self.box.middle.y
         for side, text in named.items():
             written = TextLine(text, NAME, tokens.INK)
@@ -184,7 +184,7 @@ class _Drawing:
         texts += [FOLDED] if self.cloth.folded else []
         if self.left and self.left_label is None:
             texts.append(f"Largest piece left over: {self.left_words}")
-        if len(self.names) < max(len(self.cloth.edges), 1):
+        if len(self.names) < max(len(self.cloth.edges), self.cloth.has_grain):
             texts.append(self._edges_told())
         if not texts:
             return None

@@ -60,18 +60,22 @@ def label_of(
     piece: LaidPiece, outline: Outline, numbered: Numbered, taken: Sequence[Box], units: Units
 ) -> Label:
     """Return what stands on a piece: name and size level, then upright, then a number. taken: by others."""
-    inside, outside = outline.box.grown(-INSET), [*outline.outside, *taken]
+    inside = outline.box.grown(-INSET)
+    outside = [*(box.grown(INSET) for box in outline.outside), *taken]
     size = words.label(piece.size_words(units))
     for letters in (NAME, SMALLER):
-        block = _block(piece, size, letters, inside.width)
-        if block is not None and (placed := _placed(block, inside, outside)):
-            return Label(placed)
+        # What is not free at its full width may be where it is broken into more lines, as on a circle.
+        for most in (inside.width, inside.width * 2 // 3):
+            block = _block(piece, size, letters, most)
+            if block is not None and (placed := _placed(block, inside, outside)):
+                return Label(placed)
     for letters in (NAME, SMALLER):
         for upright in _upright(words.label(words_of(piece, units)), letters, inside):
             if not any(upright.box.overlaps(box) for box in outside):
                 return Label(upright)
     number = numbered.of(piece)
-    return Label(_placed(Block((TextLine(str(number), SMALLER),)), outline.box.grown(-100), outside), number)
+    edges = [*outline.outside, *taken]
+    return Label(_placed(Block((TextLine(str(number), SMALLER),)), outline.box.grown(-100), edges), number)
 
 
 def _block(piece: LaidPiece, size: str, letters: int, most: int) -> Block | None:

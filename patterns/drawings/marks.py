@@ -125,7 +125,8 @@ def _ends(mark: SizedMark, width: Fraction, height: Fraction) -> tuple[tuple[Fra
 
 def _distances(mark: SizedMark, piece: SizedPiece, units: Units) -> tuple[str, ...]:
     if mark.kind == "opening" and mark.start and mark.end:
-        return (f"{words.cutting(words.less(words.known(mark.end), words.known(mark.start)), units)} long",)
+        length = words.less(words.known(mark.end), words.known(mark.start))
+        return (f"{words.cutting(words.settled(length, units.cutting_step), units)} long",)
     parts = []
     if mark.in_from_left is not None:
         parts.append(_from_edge(mark.in_from_left, piece.width, ("left", "right"), units))

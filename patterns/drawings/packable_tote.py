@@ -21,11 +21,15 @@ INSET = Fraction(1, 5)
 
 @dataclass(frozen=True, slots=True)
 class Handles:
-    """Two handles, alike, mm: length from top edge to top edge, width, way between the ends' middles."""
+    """Two handles, alike, mm: length from top edge to top edge, width, way between the ends' middles.
+
+    is_webbing: bought ready, and not topstitched along its edges.
+    """
 
     length: Fraction
     width: Fraction
     apart: Fraction
+    is_webbing: bool = False
 
     @property
     def rise(self) -> Fraction:
@@ -48,6 +52,7 @@ def handles_of(sized: SizedPattern, width: Fraction) -> Handles:
         length=given(sized, "handle length") or 2 * width,
         width=given(sized, "handle width") or USUAL_HANDLE,
         apart=width / 2,
+        is_webbing=any(material.name.endswith("webbing") for material in sized.materials),
     )
 
 
@@ -86,14 +91,15 @@ def handle(handles: Handles, foot: Point) -> tuple[Shape, ...]:
 
     middle, half = rise_of(handles.apart, handles.length), handles.width / 2
     outer, inner = at(half), at(-half)
-    row = half - handles.width * INSET
-    return (
+    band = (
         Face((*outer, *reversed(inner)), Fabric("exterior"), None),
         Stroke(Line.EDGE, outer),
         Stroke(Line.EDGE, inner),
-        Stroke(Line.TOPSTITCH, at(row)),
-        Stroke(Line.TOPSTITCH, at(-row)),
     )
+    if handles.is_webbing:
+        return band
+    row = half - handles.width * INSET
+    return (*band, Stroke(Line.TOPSTITCH, at(row)), Stroke(Line.TOPSTITCH, at(-row)))
 
 
 def pocket_on(pocket: Pocket, edge: Point) -> tuple[Shape, ...]:

@@ -4,7 +4,7 @@ import re
 from decimal import Decimal, localcontext
 from fractions import Fraction
 
-from patterns.drafting.formulas.values import Measured
+from patterns.drafting.formulas.values import CLOSE, Measured
 from patterns.drafting.lengths import as_chosen, written
 from patterns.drafting.sized import Quantity
 from patterns.drafting.units import Units
@@ -67,6 +67,16 @@ def added(one: Measured, other: Measured) -> Measured:
 def less(one: Measured, other: Measured) -> Measured:
     """Return a difference, exact where both are; else a decimal of 60 digits."""
     return added(one, -other)
+
+
+def settled(value: Measured, step: Fraction) -> Measured:
+    """Return a whole number of steps exactly where only the digits that are carried keep a value from it.
+
+    >>> settled(Decimal("152.4") - Decimal("1e-58"), Fraction(127, 40))
+    Fraction(762, 5)
+    """
+    nearest = round(Fraction(value) / step) * step
+    return nearest if abs(Fraction(value) - nearest) <= Fraction(CLOSE) else value
 
 
 def _decimal(value: Measured) -> Decimal:

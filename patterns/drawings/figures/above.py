@@ -11,12 +11,14 @@ from patterns.drawings.lines import Line, line
 from patterns.drawings.svg import plate
 from patterns.drawings.tokens import SHEET
 
-from .board import WIDTH, Board
+from .board import MOST_HEIGHT, SPACE, WIDTH, Board
 from .zip_parts import corners, tape
 
 MOST = 27_000
 BESIDE = 9500
 LEAST_ALLOWANCE = 1700
+# Half of what the teeth of a zip take.
+TEETH = 500
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,6 +83,7 @@ def faces(board: Board, state: State, plan: Plan, cut_off: int = 0) -> None:
         if strip.is_zip:
             teeth = box.top if each.layer.place(strip.place("teeth")) == each.right else box.bottom
             board.draw(tape(box, teeth))
+            board.fill(Box(box.left, teeth - TEETH, box.right, teeth + TEETH))
             continue
         outline = _outline(box, cut_off, number == 0, number == len(listed) - 1)
         board.draw([] if cut_off else [plate(box, SHEET)])
@@ -111,12 +114,23 @@ def _outline(box: Box, off: int, is_foot: bool, is_head: bool) -> tuple[Spot, ..
     return (*low, *high, *reversed(mirrored))
 
 
-def names(board: Board, state: State, plan: Plan) -> None:
-    """Name each cloth once, on the largest part of it that is seen."""
+def names(board: Board, state: State, plan: Plan, is_alone: bool = True) -> None:
+    """Name each cloth once, on the largest part of it that is seen. is_alone: nothing is drawn beside it."""
     largest: dict[str, Box] = {}
     for each in seen(state):
         name, box = each.layer.strip, plan.part(each)
         if not state.strips[name].is_zip and box.height > largest.get(name, Box(0, 0, 0, 0)).height:
             largest[name] = box
     for name, box in largest.items():
-        board.say(name, box.middle, is_needed=False, within=box)
+        named(board, name, box, is_alone)
+
+
+def named(board: Board, name: str, box: Box, is_alone: bool = True) -> None:
+    """Name a cloth on what is seen of it, clear of lines; else at its left; else across its lines."""
+    if board.say(name, box.middle, is_needed=False, within=box, is_clear=True):
+        return
+    beside = Box(0, 0, box.left - SPACE, MOST_HEIGHT)
+    edge = Spot(beside.right, box.middle.y)
+    if is_alone and board.say_in_lines(name, edge, "end", beside.width - SPACE, within=beside):
+        return
+    board.say(name, box.middle, is_needed=False, within=box)

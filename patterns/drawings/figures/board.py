@@ -76,13 +76,16 @@ class Board:
         align: Align = "middle",
         is_needed: bool = True,
         within: Box | None = None,
+        is_clear: bool = False,
     ) -> bool:
         """Write a label as near to a place as it is free; say whether there was room.
 
         at: the middle of its edge: of its left one for `start`, of its right one for `end`.
         is_needed: take note of it where it has no room. within: it stands in there, or not at all.
+        is_clear: it stands clear of every line, or not at all.
         """
-        return self._put(Block((TextLine(text, LETTERS),)), text, at, align, is_needed, within) is not None
+        block = Block((TextLine(text, LETTERS),))
+        return self._put(block, at, align, self._found(block, at, align, within, is_clear), is_needed)
 
     def say_in_lines(
         self, text: str, at: Spot, align: Align, most: int, within: Box | None = None
@@ -91,25 +94,27 @@ class Board:
 
         within: as it is for `say`; what finds no room there may stand elsewhere.
         """
-        return self._put(Block(wrapped(text, LETTERS, most)), text, at, align, within is None, within)
+        block = Block(wrapped(text, LETTERS, most))
+        box = self._found(block, at, align, within)
+        self._put(block, at, align, box, within is None)
+        return box
 
-    def _put(
-        self, block: Block, text: str, at: Spot, align: Align, is_needed: bool, within: Box | None
+    def _found(
+        self, block: Block, at: Spot, align: Align, within: Box | None, is_clear: bool = False
     ) -> Box | None:
-        box: Box | None = None
-        for corner in self._tries(block, at, align):
-            tried = block.at(corner.x, corner.y).box
-            if self._is_free(tried) and (within is None or within.holds(tried)):
-                box = box or tried
-                if not self._is_on_a_line(tried):
-                    box = tried
-                    break
+        """Return where a label may stand: the first place clear of lines, or else the first."""
+        tries = (block.at(corner.x, corner.y).box for corner in self._tries(block, at, align))
+        free = [box for box in tries if self._is_free(box) and (within is None or within.holds(box))]
+        clear = (box for box in free if not self._is_on_a_line(box))
+        return next(clear, None if is_clear or not free else free[0])
+
+    def _put(self, block: Block, at: Spot, align: Align, box: Box | None, is_needed: bool) -> bool:
         if box:
             x = {"start": box.left, "middle": box.left + block.width // 2, "end": box.right}[align]
             self.labels.append(block.at(x, box.top, align))
         elif is_needed:
-            self.left_out.append(text)
-        return box
+            self.left_out.append(" ".join(each.text for each in block.lines))
+        return box is not None
 
     def measure(self, start: Spot, end: Spot, away: Spot, text: str) -> None:
         """Draw a dimension line beside an edge, with its length behind it; no label lies on the line."""

@@ -14,13 +14,13 @@ from patterns.drawings.page import exact
 from patterns.drawings.svg import path_through
 from patterns.drawings.tokens import INK, PETROL, SHEET
 
-from .board import EDGE, SPACE, WIDTH, Board, StepFigure
+from .board import EDGE, SPACE, WIDTH, Board, StepFigure, block_height
 from .edge_on import stroke
 from .patches import corners_of, label_of, patch, scaled
 
 AWAY = 1800
 CORD = 900
-LEAST_TALL = 16_000
+LEAST_TALL, MOST_TALL = Fraction(16_000), Fraction(30_000)
 
 
 def framed(strip: Strip, gap: Opening, off: Fraction, units: Units, title: str) -> StepFigure:
@@ -65,7 +65,9 @@ def channel_drawn(
     shown = channel.foot * 7 / 4
     across = min(Fraction(right - left) / wide, Fraction(24_000) / shown)
     half = round(wide * across) // 2
-    scale = max(across, Fraction(LEAST_TALL) / shown)  # a part of the front: of a low bag it is drawn higher
+    # A part of the front: of a low bag it is drawn higher, and so that a narrow channel has room for words.
+    room = min((block_height() + 2 * SPACE) / (channel.foot - channel.drop), MOST_TALL / shown)
+    scale = max(across, LEAST_TALL / shown, room)
     middle = (left + right) // 2
     box = Box(middle - half, top, middle + half, top + round(shown * scale))
     patch(
@@ -79,6 +81,7 @@ def channel_drawn(
     look = Line.STITCH if kind == "rows" else Line.MARK
     for level in rows:
         board.draw([line(look, Spot(box.left, level), Spot(box.right, level))])
+        board.keep_clear(Spot(box.left, level), Spot(box.right, level))
     for x in (box.left, box.right):
         board.draw([line(Line.OPENING, Spot(x, rows[0]), Spot(x, rows[1]))])
     if kind == "pins":

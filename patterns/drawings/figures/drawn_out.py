@@ -46,7 +46,7 @@ def turned_through(
     for box, name in ((first.box, "before"), (second.box, "turned"), (third, "short side")):
         board.say(name, Spot(box.middle.x, foot + SPACE + block_height() // 2))
     for state, plan in ((before, first), (after, second)):
-        names(board, state, plan)
+        names(board, state, plan, is_alone=False)
     way = "through the opening and the zip" if opening else "through the open zip"
     return board.figure(foot, _told(after, units), f"Everything comes out {way}.")
 

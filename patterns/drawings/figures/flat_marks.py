@@ -35,6 +35,10 @@ def all_marks(board: Board, added: Sequence[Mark], laid: Laid, units: Units) -> 
     for mark in added:
         if not _is_on_a_line(mark, added):
             _measured(board, mark, laid, units)
+        else:
+            # From here a thin line will lead to the name of the place, in the middle.
+            at, _ = laid.ends(mark)
+            board.shun(at, Spot(at.x, (at.y + laid.box.middle.y) // 2))
     for mark in added:
         if not _is_on_a_line(mark, added):
             _named(board, mark, laid)
@@ -61,7 +65,9 @@ def _name_of_places(board: Board, name: str, marks: Sequence[Mark], laid: Laid) 
     if box := board.say_in_lines(name, at, "middle", laid.box.width, laid.box):
         for spot in where:
             end = box.top - 300 if spot.y < box.middle.y else box.bottom + 300
-            board.draw([line(Line.LEADER, spot, Spot(min(max(at.x, box.left), box.right), end))])
+            leader = spot, Spot(min(max(at.x, box.left), box.right), end)
+            board.draw([line(Line.LEADER, *leader)])
+            board.shun(*leader)
 
 
 def _drawn(mark: Mark, laid: Laid) -> list[tuple[Line, tuple[Spot, Spot]]]:
@@ -110,6 +116,8 @@ def _length_of(board: Board, mark: Mark, laid: Laid, units: Units) -> None:
             for each in laid.strip.lines.values()
             if each.kind == "stitch" and each.across is not None and each.across < (mark.start or 0)
         ]
+        # The other length begins at the same end, farther in: its thin line passes these words.
+        board.shun(start, Spot(start.x, start.y + 4 * AWAY))
         board.measure(start, end, Spot(0, 3 * AWAY // 2), text)
         if sides and mark.start is not None:
             from_side = laid.spot(sides[0], mark.place or Fraction(0))
@@ -133,7 +141,8 @@ def _named(board: Board, mark: Mark, laid: Laid) -> None:
     elif mark.kind not in ("clip", "opening"):
         off = block_height() // 2 + 300
         level = end.y + (off if 2 * end.y < box.top + box.bottom else -off)
-        if not board.say(mark.name, Spot(box.middle.x, level), is_needed=False, within=box):
+        middle = Spot(box.middle.x, level)
+        if not board.say(mark.name, middle, is_needed=False, within=box, is_clear=True):
             _led_beside(board, mark.name, Spot(box.left, end.y), laid)
 
 

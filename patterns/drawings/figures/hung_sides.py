@@ -28,6 +28,7 @@ def sewn_across(state: State, units: Units, title: str) -> StepFigure:
     _rows(board, plan, round(sides.doubled * plan.scale), is_two)
     _lengths(board, plan, round(sides.doubled * plan.scale), is_two, state, units)
     board.draw(straight(Spot(box.left - 4200, box.bottom), Spot(box.left - 4200, box.bottom - 5500)))
+    board.fill(Box(box.left - 5200, box.bottom - 5500, box.left - 3200, box.bottom))
     board.say("bottom folds", Spot(box.middle.x, box.bottom - block_height()), is_needed=False, within=box)
     names(board, state, plan)
     if is_two:
@@ -91,6 +92,8 @@ def _ends_of_the_zip(board: Board, state: State, plan: Plan) -> None:
     level = plan.y(seam_of_the_zip(state))
     stub = Box(plan.box.left - STUB, level - _thick(state, plan), plan.box.right + STUB, level)
     board.draw(tape(stub, stub.top))
+    board.fill(Box(stub.left, stub.top, plan.box.left, stub.bottom))
+    board.fill(Box(plan.box.right, stub.top, stub.right, stub.bottom))
 
 
 def ends_cut(state: State, units: Units, left_over: Fraction, title: str) -> StepFigure:

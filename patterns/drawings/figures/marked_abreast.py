@@ -183,10 +183,11 @@ def _opening(board: Board, laid: Laid, mark: Mark, units: Units) -> str:
     edge = laid.box.bottom if is_low else laid.box.top
     away = Spot(0, AWAY if is_low else -1200)
     length = mark.end - mark.start
-    board.measure(Spot(start.x, edge), Spot(end.x, edge), away, label_of(length, units))
     inward = start.y + (-1 if is_low else 1) * (block_height() // 2 + SPACE)
     at = Spot((start.x + end.x) // 2, inward)
-    board.say("opening", at, is_needed=False, within=_clear(laid, at))
+    is_named = board.say("opening", at, is_needed=False, within=_clear(laid, at), is_clear=True)
+    text = label_of(length, units) if is_named else f"opening {label_of(length, units)}"
+    board.measure(Spot(start.x, edge), Spot(end.x, edge), away, text)
     where = "lower" if is_low else "upper"
     return f"an opening {words.cutting(length, units)} long in the middle of its {where} seam line"
 

@@ -24,13 +24,13 @@ TOP = Point(Fraction(0), Fraction(0))
 def rise(state: State, cloth: str) -> Fraction:
     """Return how high the handles of a cloth stand over its top edge, mm; 0 without handles."""
     basted = _basted(state, cloth)
-    return _handles(basted).rise if basted else Fraction(0)
+    return _handles(state, basted).rise if basted else Fraction(0)
 
 
 def reach(state: State, cloth: str) -> Fraction:
     """Return how far a handle of a cloth reaches to either side of the middle, mm; 0 without handles."""
     basted = _basted(state, cloth)
-    return (_handles(basted).apart + basted.wide) / 2 if basted else Fraction(0)
+    return (_handles(state, basted).apart + basted.wide) / 2 if basted else Fraction(0)
 
 
 def handles_drawn(
@@ -43,7 +43,7 @@ def handles_drawn(
     basted = _basted(state, cloth)
     if basted is None:
         return
-    handles = _handles(basted)
+    handles = _handles(state, basted)
     for shape in handle(handles, TOP):
         board.draw(painted(_hanging(shape) if is_down else shape, Placing(scale, foot)))
     # No label lies on it; one that is short enough may stand in its arch.
@@ -72,8 +72,9 @@ def end_drawn(board: Board, state: State, cloth: str, foot: Spot, top: int, scal
     board.draw(fill(Fabric("exterior"), spots))
     for x in (left, right):
         board.draw([line(Line.EDGE, Spot(x, foot.y), Spot(x, top))])
-        row = x + (half if x < foot.x else -half) * 3 // 10
-        board.draw([line(Line.TOPSTITCH, Spot(row, foot.y), Spot(row, top))])
+        if not is_webbing(state, basted):
+            row = x + (half if x < foot.x else -half) * 3 // 10
+            board.draw([line(Line.TOPSTITCH, Spot(row, foot.y), Spot(row, top))])
     board.fill(Box(left, top, right, foot.y))
 
 
@@ -98,9 +99,14 @@ def _basted(state: State, cloth: str) -> Basted | None:
     return next((each for each in state.sewn.handles if each.cloth == cloth), None)
 
 
-def _handles(basted: Basted) -> Handles:
+def _handles(state: State, basted: Basted) -> Handles:
     first, last = sorted(basted.places)
-    return Handles(basted.long, basted.wide, last - first)
+    return Handles(basted.long, basted.wide, last - first, is_webbing(state, basted))
+
+
+def is_webbing(state: State, basted: Basted) -> bool:
+    """Whether a handle was bought by length, and not sewn from cloth: then it has no tint of a cloth."""
+    return state.strip(basted.handle).tint is None
 
 
 def _hanging(shape: Shape) -> Shape:

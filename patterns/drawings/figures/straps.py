@@ -10,12 +10,13 @@ from patterns.drawings.folding.state import State
 from patterns.drawings.folding.strips import Strip
 from patterns.drawings.geometry import Box, Spot
 from patterns.drawings.lines import Line, line
-from patterns.drawings.svg import element, millimetres, path_through
+from patterns.drawings.svg import millimetres, path_through
 from patterns.drawings.tokens import INK, SHEET
 
 from .board import EDGE, SPACE, WIDTH, Board, StepFigure, block_height
 from .edge_on import BAND, EdgeOn, layers_drawn, stroke
 from .patches import corners_of, label_of, patch, scaled
+from .sewn_on import is_webbing
 
 GAP = 1700
 AWAY = 1800
@@ -170,7 +171,7 @@ def basted_on(state: State, basted: Basted, allowance: Fraction, units: Units, t
     board.draw([line(Line.SEAM, Spot(left, seam), Spot(right, seam))])
     middles = [left + round(place * scale) for place in basted.places]
     half = min(max(round(basted.wide * scale) // 2, 900), 2600)
-    _loop(board, middles, top, half, box.bottom - 2500)
+    _loop(board, middles, top, half, box.bottom - 2500, is_sewn=not is_webbing(state, basted))
     for middle in middles:
         for number in range(3):
             level = top + (seam - top) * (number + 1) // 4
@@ -188,8 +189,8 @@ def basted_on(state: State, basted: Basted, allowance: Fraction, units: Units, t
     return board.figure(box.bottom, told, "Right side up; three short rows at each end.")
 
 
-def _loop(board: Board, middles: list[int], top: int, half: int, low: int) -> None:
-    """Draw a handle that hangs from two places in a bow: a band of cloth, both edges drawn."""
+def _loop(board: Board, middles: list[int], top: int, half: int, low: int, is_sewn: bool) -> None:
+    """Draw a handle that hangs from two places in a bow. is_sewn: of cloth, with stitches along it."""
     first, last = middles
     radius = min((last - first) // 2, low - top - 2000)
     level = low - radius
@@ -202,18 +203,6 @@ def _loop(board: Board, middles: list[int], top: int, half: int, low: int) -> No
         + f"L{millimetres(last)} {millimetres(top)}"
     )
     board.draw([stroke(way, INK, 2 * half), stroke(way, SHEET, 2 * half - 560)])
-    board.draw(
-        [
-            element(
-                "path",
-                (
-                    ("d", way),
-                    ("fill", "none"),
-                    ("stroke", INK),
-                    ("stroke-width", 120),
-                    ("stroke-dasharray", "0.85 0.6"),
-                ),
-            )
-        ]
-    )
+    if is_sewn:
+        board.draw([stroke(way, INK, 120, "0.85 0.6")])
     board.say("handle", Spot(last + half + SPACE, low - radius), "start")

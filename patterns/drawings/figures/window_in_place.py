@@ -14,7 +14,7 @@ from patterns.drawings.lines import Line, dot, line, lines
 from patterns.drawings.svg import plate
 from patterns.drawings.tokens import PETROL, SHEET
 
-from .above import Plan, faces, glints, plan_of
+from .above import Plan, faces, glints, named, plan_of
 from .board import EDGE, SPACE, WIDTH, Board, StepFigure, block_height
 from .edge_on import BAND, EdgeOn, layers_drawn, levels, reach
 from .moments import FACES
@@ -132,7 +132,7 @@ def basted(state: State, units: Units, title: str) -> StepFigure:
         top = next(each for each in reversed(state.layers) if each.strip in names)
         _row_of_basting(board, state, plan, (top, free), units)
         box = Box(plan.box.left, plan.y(top.right), plan.box.right, plan.y(top.left))
-        board.say(top.strip, box.middle, is_needed=False, within=box)
+        named(board, top.strip, box)
     off = words.cutting(next(iter(state.pairs.values())), units)
     told = (
         "From above, the lining up: exterior and lining are basted together along both sides, except "

@@ -80,7 +80,7 @@ def test_one_panel_in_both_systems():
     line = lines(sized(units=CM))[EXTERIOR]
     assert line.amount == "40 cm, 110 cm wide"
     assert line.reason == (
-        "1 exterior panel of 37 × 44 cm lies within 37 cm of cloth, on 107 cm of its width. "
+        "1 exterior panel of 37 × 44 cm lies within 37 cm of its length, on 107 cm of its width. "
         "Less is not enough."
     )
 

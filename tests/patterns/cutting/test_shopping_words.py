@@ -1,3 +1,4 @@
+import re
 from dataclasses import replace
 from fractions import Fraction
 
@@ -100,3 +101,15 @@ def test_thread_in_both_systems():
         "≈ 115 m of thread: ≈ 40 m of stitching × 2.5 (stitch type 301, from industry consumption tables), "
         "and 15 % for ends."
     )
+
+
+@pytest.mark.parametrize("metres", range(1, 60, 7))
+def test_thread_comes_out_when_it_is_reckoned_again(metres):
+    """From the stitching that is told, to a whole metre or yard, as it is bought."""
+    found = thread(Fraction(metres * 1137))
+    for units in (IN, CM):
+        told, seams = re.findall(r"≈ ([^ ]+(?: [^ ]+⁄[^ ]+)?) (?:m|yd)", thread_reason(found, "301", units))[
+            :2
+        ]
+        parts = [Fraction(part.replace("⁄", "/")) for part in seams.split()]
+        assert abs(Fraction(told) - sum(parts) * Fraction("2.5") * Fraction("1.15")) < 1

@@ -86,7 +86,9 @@ def test_pieces_are_cut_as_the_sized_pattern_says(chart, sizes):
         pieces = [sized.pieces[at] for sized in sizes]
         assert row.says == f"cut {pieces[0].cut} from {pieces[0].material}"
         assert texts(row) == [
-            f"{Words(sized).number(piece.width)} × {Words(sized).number(piece.height)}"
+            f"{Words(sized).number(piece.width)} across"
+            if piece.shape == "circle"
+            else f"{Words(sized).number(piece.width)} × {Words(sized).number(piece.height)}"
             for sized, piece in zip(sizes, pieces, strict=True)
         ]
 
@@ -106,7 +108,10 @@ def test_cloth_is_what_the_book_calls_enough(chart, sizes):
 
 
 def test_lengths_to_buy_are_those_of_the_materials(chart, sizes):
-    bought = {row.name: texts(row) for row in rows(chart, "What it needs") if row.says == "length to buy"}
+    """A zip is sold in lengths of its own."""
+    lengths = [row for row in rows(chart, "What it needs") if row.says != "one piece is enough"]
+    assert all((row.says == "at least so long") == (row.name == "zip") for row in lengths)
+    bought = {row.name: texts(row) for row in lengths}
     assert bought == {
         each.name: [Words(sized).number(sized.materials_by_name[each.name].amount) for sized in sizes]
         for each in sizes[0].materials

@@ -1,5 +1,6 @@
 """The short form says in little what the book says at length, on two pages."""
 
+from fractions import Fraction
 from io import BytesIO
 
 import page
@@ -11,6 +12,9 @@ from patterns.documents.book_content import book_content
 from patterns.documents.check import check
 from patterns.documents.paper import PAPERS
 from patterns.documents.short_content import short_content
+from patterns.drafting.sizing import size
+from patterns.drafting.units import Units
+from patterns.starters import read_starter
 from tests.patterns.documents.test_book import words_of
 
 CASES = [("zip-pouch", "cm", "a4"), ("fold-flat-basket", "in", "letter")]
@@ -36,6 +40,16 @@ def test_it_is_two_pages_that_read_well(made):
         assert len(pdf.pages) <= 2
     assert check(made) == ()
     assert [failure.message for failure in page.validate_pdf_bytes(made, profile="ua1").failures] == []
+
+
+def test_the_longest_is_two_pages_too():
+    """A window pouch with heavy interfacing and a one-way print has most pieces, steps and layouts."""
+    options = {"interfacing": "heavy", "exterior print": "one way", "zip size": "No. 5 coil"}
+    inches = {"width": 10, "height": 9, "depth": 4, "top band": 2, "lower border": Fraction(5, 4)}
+    measures = {name: number * Units.INCHES.mm for name, number in inches.items()}
+    sized = size(read_starter("window-pouch"), "window-pouch", Units.INCHES, measures, options)
+    with Pdf.open(BytesIO(body(sized, "letter", kind="short"))) as pdf:
+        assert len(pdf.pages) <= 2
 
 
 def test_every_piece_mark_and_step_of_the_book_is_on_it(made, sized, which):

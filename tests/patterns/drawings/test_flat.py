@@ -1,4 +1,5 @@
 from collections.abc import Callable
+from fractions import Fraction
 
 import pytest
 
@@ -119,3 +120,15 @@ def test_reads_well_at_its_extremes(make_basket: Maker, sizes: tuple[str, ...]) 
 
 def test_same_bytes_and_no_float(make_pouch: Maker, no_floats: None) -> None:
     assert flat_svg(make_pouch()) == flat_svg(make_pouch())
+
+
+def test_the_name_of_the_base_keeps_off_the_edge_of_a_window() -> None:
+    """The base reaches into a window by little more than a line of letters."""
+    inches = {"width": 10, "height": 9, "depth": 4, "top band": 2, "lower border": Fraction(5, 4)}
+    measures = {name: Fraction(length) for name, length in inches.items()}
+    sized = sized_at(read_starter("window-pouch"), Units.INCHES, measures, {})
+    svg = flat_svg(sized)
+    name = next(each for each in words_of(svg) if each.text == "base, folded in")
+    levels = [way[0][1] for way in lines_of(svg, stroke_width="0.28") if way[0][1] == way[1][1]]
+    assert levels
+    assert all(min(abs(level - name.top), abs(level - name.bottom)) > 0.5 for level in levels)

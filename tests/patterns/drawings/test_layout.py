@@ -13,8 +13,11 @@ from patterns.drafting.outlines import Corner
 from patterns.drafting.units import Units
 from patterns.drawings import tokens
 from patterns.drawings.errors import DrawingError
+from patterns.drawings.geometry import Spot
 from patterns.drawings.laid_cloth import Cut, LaidCloth, LaidPiece
 from patterns.drawings.layout import layout_svg
+from patterns.drawings.layout_labels import Numbered, label_of
+from patterns.drawings.page import Placing
 from tests.drawn import assert_reads_well, lines_of, page_of, root_of, words_crossed, words_of
 
 IN, CM = Units.INCHES, Units.CENTIMETRES
@@ -149,6 +152,26 @@ def test_a_round_piece_is_drawn_round_and_turned_with_its_outline():
     turned = piece(4, 8, corners=corners, turned=True)
     assert_reads_well(layout_svg(cloth(turned, width=9, length=9), IN))
     assert turned.sides == (inches(8), inches(4))
+
+
+@pytest.mark.parametrize("across", range(4, 40, 3))
+def test_what_stands_on_a_circle_keeps_off_its_edge(across):
+    half, zero = inches(across) / 2, Fraction(0)
+    round_about = ((half, zero), (2 * half, half), (half, 2 * half), (zero, half))
+    corners = tuple(Corner(*place, "right") for place in round_about)
+    base = piece(across, across, corners=corners, name="heavy interfacing base")
+    outline = base.outline(Placing(Fraction(40), Spot(0, 0)))
+    label = label_of(base, outline, Numbered(IN), [], IN)
+    middle, box = outline.box.middle, label.placed.box
+    far = max(abs(x - middle.x) for x in (box.left, box.right))
+    high = max(abs(y - middle.y) for y in (box.top, box.bottom))
+    least = 300 if not label.number else 0
+    assert far**2 + high**2 <= (outline.box.width // 2 - least) ** 2
+
+
+def test_clear_vinyl_has_no_grain():
+    told = texts(layout_svg(cloth(piece(14, 6, tint="clear"), width=54, length=9), IN))
+    assert not any("grain" in text for text in told)
 
 
 def test_a_circle_is_told_by_how_far_it_is_across():

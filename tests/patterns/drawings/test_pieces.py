@@ -42,6 +42,13 @@ def test_every_number_and_name_is_on_it(make_basket: Maker) -> None:
         assert distance in said
 
 
+def test_length_that_is_exact_but_for_its_digits_is_not_marked_as_rounded() -> None:
+    """Both ends of a bucket's opening hang on π, and between them are 6 in."""
+    sized = sized_at(read_starter("round-bucket"), Units.INCHES, {"diameter": Fraction(10)}, {})
+    side = next(piece for piece in sized.pieces if piece.name == "lining side")
+    assert "6 in long" in texts(piece_svg(sized, side))
+
+
 def test_piece_and_marks_are_to_one_scale(make_basket: Maker) -> None:
     sized = make_basket("9", "6", "5")
     svg = piece_svg(sized, sized.pieces[0])

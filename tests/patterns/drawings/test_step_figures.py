@@ -22,6 +22,7 @@ from patterns.drawings.folding.proving import sizes_to_follow
 from patterns.drawings.geometry import Box, Spot
 from patterns.drawings.tokens import LEAST_LETTERS
 from patterns.starters import read_starter
+from tests.drawn import words_crossed
 
 STANDING = ("boxed-tote", "drawstring-bag", "round-bucket")
 FOLDED = ("fold-flat-basket", "gift-bag", "packable-tote", "window-pouch", "zip-pouch", *STANDING)
@@ -31,6 +32,8 @@ CAPTION = 80
 SVG = "{http://www.w3.org/2000/svg}"
 # A step that does nothing which the model follows: a figure would say nothing.
 WITHOUT = {"Wash and press the fabric"}
+# The pens of marks, seams, measures, leaders, edges and teeth.
+THIN = ("0.18", "0.2", "0.16", "0.14", "0.28", "0.9")
 
 
 def figures(sized: SizedPattern) -> list[tuple[SizedStep, StepFigure | None]]:
@@ -124,12 +127,47 @@ def test_names_of_lines_stand_beside_and_below_a_cloth_that_has_no_room_for_them
     assert opening.lines
 
 
+def crossed(figure: StepFigure) -> list[str]:
+    """The words that a thin line of measures or to a name runs through."""
+    return [each for look in THIN for each in words_crossed(figure.svg, stroke_width=look)]
+
+
+def test_no_thin_line_runs_through_words():
+    """Where a short opening lies in a wide cloth, quarters lie close, a band or a channel is narrow."""
+    most = {"width": "50", "height": "50", "depth": "30"}
+    band = {"width": "10", "height": "9", "depth": "4", "top band": "2", "lower border": "5/4"}
+    shown = (
+        figure("Mark the opening", units=Units.CENTIMETRES, **most),
+        figure("Mark the opening", "round-bucket"),
+        figure("Draw the zip seam lines", "window-pouch", **band),
+        figure("Baste exterior and lining together", "window-pouch", **band),
+        figure("Sew the sides", "window-pouch", **band),
+        figure("Draw the channel", "drawstring-bag", width="16", height="20", depth="10"),
+        figure("Sew the channel", "drawstring-bag", width="16", height="20", depth="10"),
+    )
+    assert [crossed(each) for each in shown] == [[]] * len(shown)
+
+
 def test_what_is_turned_has_the_handles_and_the_pocket_that_are_sewn_on():
     turned = figure("Turn the tote", "packable-tote")
     assert "outside with its handles and its pocket" in description(turned)
     # The handle and the pocket each have two rows of stitches; the turned basket has none.
     assert turned.svg.count("stroke-dasharray") == figure("Turn the basket").svg.count("stroke-dasharray") + 4
     assert "the handles down" in description(figure("Fold the tote up", "packable-tote"))
+
+
+def test_webbing_has_no_rows_of_stitches():
+    recipe = read_starter("boxed-tote")
+    shown = {
+        handle: {
+            step.title: each
+            for step, each in figures(size(recipe, "x", Units.INCHES, {}, {"handle": handle}))
+        }
+        for handle in ("fabric", "webbing")
+    }
+    for title, rows in (("Baste the handles", 1), ("Press the top edge", 2)):
+        fabric, webbing = (shown[handle][title].svg.count("0.85 0.6") for handle in ("fabric", "webbing"))
+        assert fabric - webbing == rows, title
 
 
 def test_a_handle_stands_on_the_top_edge_close_by():

@@ -175,7 +175,8 @@ def _marks(sized: SizedPattern, texts: list[str]) -> Iterator[str]:
         if made is None:
             yield f"The {noun} is never marked."
             continue
-        plain = re.compile(rf"\b{noun}s?\b", re.IGNORECASE)
+        # To clip is also to hold with a sewing clip; the mark of that name is snipped.
+        plain = spoken if noun == "clip" else re.compile(rf"\b{noun}s?\b", re.IGNORECASE)
         for at, text in enumerate(texts[:made]):
             if plain.search(text):
                 yield f"Step {at + 1} speaks of the {noun}, which step {made + 1} marks."

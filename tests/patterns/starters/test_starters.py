@@ -1,5 +1,7 @@
 """What holds for every starter: one spelling, proofs that see every slip, instructions to sew by."""
 
+import re
+
 import pytest
 
 from patterns.drafting.recipe import Recipe
@@ -12,6 +14,9 @@ from tests import starters
 from tests.starters import Options, combination_id, combinations_of, sized_at, unit_of
 
 IN = Units.INCHES
+CLIPS = re.compile(r"\b(?:clip|pin)s?\b", re.IGNORECASE)
+# Seams that hold the thing together: they begin and end with a backstitch.
+HELD = {"seam", "join", "unite", "sew", "pair"}
 EVERY_BOOK = [(slug, options) for slug in slugs() for options in combinations_of(read_starter(slug))]
 
 
@@ -77,6 +82,11 @@ def test_every_number_that_is_read_has_a_value(recipe: Recipe, units: Units) -> 
                 assert starters.all_words(sized)
 
 
+def test_marks_are_tried_under_the_iron_first(recipe: Recipe) -> None:
+    (marking,) = (caution.says for caution in recipe.cautions if caution.name == "marking")
+    assert "under the iron too" in "".join(map(str, marking))
+
+
 def book_id(value: str | Options) -> str:
     return value if isinstance(value, str) else combination_id(value)
 
@@ -115,6 +125,33 @@ class TestInstructions:
         assert {name for step in sized.steps for name in step.shows} <= {
             piece.name for piece in recipe.pieces
         }
+
+    def test_speak_of_the_clips_that_are_counted(self, sized: SizedPattern) -> None:
+        """Where clips are cautioned of, the step names them, or the one before it has set them."""
+        texts = ["", *(starters.said(sized, step.does) for step in sized.steps)]
+        for step, before, text in zip(sized.steps, texts, texts[1:], strict=False):
+            if {"clips", "clips and pins"} & set(step.cautions):
+                assert CLIPS.search(f"{before} {text}"), step.title
+
+    def test_clip_and_backstitch_the_seams_that_hold(self, sized: SizedPattern) -> None:
+        for step in sized.steps:
+            if HELD & {act.verb for act in step.work}:
+                assert "backstitch" in starters.said(sized, step.does), step.title
+                assert {"clips", "clips and pins"} & set(step.cautions), step.title
+
+    def test_draw_what_is_cut(self, sized: SizedPattern) -> None:
+        cutting = [step for step in sized.steps if step.title.startswith("Cut ")]
+        assert [step.title for step in cutting if not step.work] == []
+
+    def test_cut_cloth_along_its_grain(self, sized: SizedPattern) -> None:
+        for step in sized.steps:
+            if re.match(r"Cut the (?:sides? of the )?(?:exterior|lining)$", step.title):
+                assert "along the straight grain" in starters.said(sized, step.does).lower(), step.title
+
+    def test_warn_of_the_iron_on_marks(self, sized: SizedPattern) -> None:
+        for step in sized.steps:
+            if "crease" in {act.verb for act in step.work}:
+                assert {"iron", "marking"} <= set(step.cautions), step.title
 
     def test_have_a_step_for_each_caution(self, sized: SizedPattern) -> None:
         assert {name for step in sized.steps for name in step.cautions} == {
