@@ -14,6 +14,7 @@ from patterns.cutting.wish import Wish
 from patterns.drafting.sized import SizedPattern
 from patterns.drafting.sizing import size
 from patterns.drafting.units import Units
+from patterns.drawings.finished import NARROW
 from patterns.forms import MeasureForm
 from patterns.models import Offer, Pattern, Revision
 from patterns.money import money, priced
@@ -73,7 +74,7 @@ class PricedItem:
 
     @property
     def drawing(self) -> SafeString | None:
-        return drawing(self.sized, shown_prints(self.own))
+        return drawing(self.sized, shown_prints(self.own), NARROW)
 
     @property
     def print_warnings(self) -> tuple[str, ...]:

@@ -201,7 +201,7 @@ def _fields(recipe: Recipe, units: Units) -> dict[str, forms.Field]:
             "fabric",
             units,
             "Cloth",
-            f"Sold by length means in steps of {step}.",
+            f"Cloth sold by length is bought in steps of {step}.",
             _usual_words(units, "fabric"),
         )
         found[WIDTH] = WidthField(

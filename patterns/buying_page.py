@@ -26,7 +26,7 @@ FIRST_SECONDS = 0.04
 # Of each cloth; more pieces that all differ are on the list, and not drawn.
 MOST_DRAWN = 6
 # µm: so that its words can be read on a telephone.
-DRAWING_WIDTH, DRAWING_HEIGHT = 95_000, 110_000
+DRAWING_WIDTH, DRAWING_HEIGHT = 78_000, 96_000
 
 
 @dataclass(frozen=True, slots=True)

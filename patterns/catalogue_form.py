@@ -97,7 +97,7 @@ class CatalogueForm(forms.Form):
                     "What it is", "Anything", ((kind, kind.capitalize()) for kind in sorted(set(kinds)))
                 ),
                 "holds": ChosenField(
-                    "What it holds", "Whatever goes in", ((key, each.name) for key, each in THINGS.items())
+                    "What it holds", "Anything", ((key, each.name) for key, each in THINGS.items())
                 ),
                 "price": ChosenField(
                     "Price", "Free or paid", ((FREE, "Free, or free in one size"), (PAID, "Paid"))

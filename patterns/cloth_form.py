@@ -75,12 +75,12 @@ class ClothForm(forms.Form):
 
     def _add_row(self, row: Row) -> None:
         is_second = row is SECOND
-        piece = "of the other" if is_second else "of one"
+        piece = "The other piece" if is_second else "One piece"
         self.fields[row.width] = ClothLengthField(
-            f"Across, {piece}", "From selvedge to selvedge, without them.", self.units, is_second
+            f"{piece}, across", "From selvedge to selvedge, without them.", self.units, is_second
         )
         self.fields[row.length] = ClothLengthField(
-            f"Along, {piece}", "The way the selvedge runs; a print stands this way.", self.units, is_second
+            f"{piece}, along", "The way the selvedge runs; a print stands this way.", self.units, is_second
         )
         self.fields[row.how_many] = ClothCountField(
             label="How many of the other" if is_second else "How many"

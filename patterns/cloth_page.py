@@ -26,7 +26,7 @@ from patterns.forms import in_a_row
 # For one answer, of a processor's time, so that nobody keeps the shop busy.
 MOST_SECONDS = 1
 # A drawing in page micrometres, so narrow that its letters are still read on a telephone.
-DRAWING_WIDTH, DRAWING_HEIGHT = 92_000, 100_000
+DRAWING_WIDTH, DRAWING_HEIGHT = 78_000, 96_000
 
 
 @dataclass(frozen=True, slots=True)

@@ -134,8 +134,8 @@ class MeasureForm(forms.Form):
     @property
     def wanting_words(self) -> str:
         """What must be mended before there is a size: `Mend the width and the height first.`"""
-        wanting = [*map(from_address, self.errors), *self.buying.wanting]
-        return f"Mend the {listed(wanting, 'and the')} first."
+        wanting = [f"the {each}" for each in (*map(from_address, self.errors), *self.buying.wanting)]
+        return f"Mend {listed(wanting, 'and')} first."
 
     @property
     def is_all_read(self) -> bool:

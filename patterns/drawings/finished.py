@@ -39,6 +39,8 @@ class PictureRoom:
 
 # Letters of 11 pt are still read where the page is drawn 90 mm wide.
 WIDE = PictureRoom(120_000, 78_000)
+# Beside words, or across a telephone.
+BESIDE = PictureRoom(88_000, 56_000)
 # For a telephone, 80 mm wide and held nearer: less to see, and the same letters.
 NARROW = PictureRoom(80_000, 31_000)
 # Page, micrometres.

@@ -22,7 +22,7 @@ from .svg import document, element, millimetres, path_through, plate
 from .tokens import ADVISED, BRICK, INK, OCHRE, PETROL, QUIET_INK, REFUSED, SHEET, WELL
 
 # Page, micrometres: as wide as the finished item's, so that its letters are read on a telephone.
-WIDTH = 120_000
+WIDTH = 114_000
 RIGHT = 5_000
 LEAST_HEIGHT, MOST_HEIGHT = 46_000, 100_000
 # Of a picture whose measures have no common scale.

@@ -19,7 +19,7 @@ from .svg import document
 from .tokens import QUIET_INK
 
 # Page, micrometres.
-WIDTH, MOST_HEIGHT = 120_000, 96_000
+WIDTH, MOST_HEIGHT = 100_000, 88_000
 EDGE = 1000
 LETTERS = 3600
 SPACE = 2400

@@ -1,5 +1,7 @@
 """Numbers on a page: in the customer's units, fractions set as fractions, no number parted from its unit."""
 
+import re
+
 from django import template
 from django.utils.html import escape
 from django.utils.safestring import SafeString, mark_safe
@@ -10,6 +12,8 @@ from patterns.drafting.sized import Quantity, SizedMeasure, SizedText
 from patterns.drafting.units import Units
 
 register = template.Library()
+# A whole number with its fraction.
+_MIXED = re.compile(r"[0-9]+ [0-9]+⁄[0-9]+")
 register.filter("sentence", sentence)
 
 
@@ -17,6 +21,7 @@ register.filter("sentence", sentence)
 def with_numbers(text: str) -> SafeString:
     """Set the numbers of a text that is written already: `8 1⁄2 + 2 × 1⁄2`, but not `size 90/14`."""
     held = NUMBER.sub(r'<span class="n">\g<0></span>', escape(text))
+    held = _MIXED.sub(r'<span class="mixed">\g<0></span>', held)
     return mark_safe(held)  # noqa: S308 - escaped in the line before
 
 

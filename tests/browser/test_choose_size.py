@@ -27,6 +27,20 @@ def opened(page: Page, address: str, complaints: list[str]):
     return page
 
 
+@pytest.mark.parametrize("height", [844, 667, 640])
+def test_refused_size_is_read_on_a_phone(page: Page, address: str, height: int) -> None:
+    """Its letters are large enough, and the mend stays in sight over the box that was typed in."""
+    page.set_viewport_size({"width": 390, "height": height})
+    page.goto(f"{address}?height=2")
+    letters = page.locator(".size-sight .on-narrow svg text").evaluate_all(
+        "all => all.map((text) => parseFloat(getComputedStyle(text).fontSize) * text.getScreenCTM().a)"
+    )
+    assert min(letters) >= 12
+    page.locator("#id_seam-allowance").focus()
+    expect(page.get_by_role("link", name=re.compile("^Make the height"))).to_be_in_viewport(ratio=1)
+    expect(page.locator("#id_seam-allowance")).to_be_in_viewport(ratio=1)
+
+
 @pytest.fixture
 def without_script(new_context, address):
     page = new_context(java_script_enabled=False).new_page()

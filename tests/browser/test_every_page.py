@@ -21,6 +21,26 @@ def one_of_each(walk: Walk, *begins: str) -> list[str]:
     return list(dict.fromkeys((*begins, *first.values())))
 
 
+# Of the smallest letters of a page's drawings, how large they come out, px.
+LETTERS = """() => Math.min(...[...document.querySelectorAll("svg text")]
+  .filter((text) => text.checkVisibility())
+  .map((text) => [parseFloat(getComputedStyle(text).fontSize), text.getScreenCTM()])
+  .map(([size, { a, b }]) => size * Math.hypot(a, b)), 1000)"""
+LEAST_LETTERS = 11
+# What is pressed apart from a line of words, and is smaller than a finger needs.
+TOO_SMALL = """() => [...document.querySelectorAll("a[href], button, input, select, summary")]
+  .filter((one) => one.checkVisibility() && !one.closest(".visually-hidden, .skip-link"))
+  .filter((one) => getComputedStyle(one).display !== "inline")
+  .filter((one) => one.offsetHeight < 24 || one.offsetWidth < 24)
+  .map((one) => one.outerHTML.slice(0, 200))"""
+
+
+def assert_read_and_pressed(page: Page) -> None:
+    """On a phone the letters of drawings are read, and what is pressed is found with a thumb."""
+    assert page.evaluate(LETTERS) >= LEAST_LETTERS
+    assert page.evaluate(TOO_SMALL) == []
+
+
 def faults_of(page: Page, base: str, client: Client, addresses: list[str]) -> list[str]:
     """Return what is wrong with the pages, as this client sees them."""
     page.context.clear_cookies()
@@ -38,6 +58,8 @@ def faults_of(page: Page, base: str, client: Client, addresses: list[str]) -> li
             try:
                 assert_no_violations(page)
                 assert_fits(page)
+                if size is NARROW:
+                    assert_read_and_pressed(page)
             except AssertionError as error:
                 faults.append(f"{address} at {size['width']}: {str(error)[:1000]}")
     return faults

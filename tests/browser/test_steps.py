@@ -102,6 +102,17 @@ def test_followed_with_script(page: Page, address: str, viewport: Any, complaint
     expect(page.locator("#step-title")).to_contain_text("Step 24 of 25")
 
 
+def test_arrow_key_held_down_turns_one_step_at_once(page: Page, address: str) -> None:
+    page.goto(f"{address}1/steps/?step=2")
+    for _ in range(5):
+        page.keyboard.down("ArrowRight")
+        page.wait_for_timeout(40)
+    assert_at(page, 3)
+    page.wait_for_timeout(300)
+    assert_at(page, 3)
+    page.keyboard.up("ArrowRight")
+
+
 def test_screen_that_the_browser_lets_go_dark_is_said(page: Page, address: str) -> None:
     page.add_init_script(LOCKS)
     page.goto(f"{address}1/steps/?step=2")

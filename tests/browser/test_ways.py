@@ -36,6 +36,18 @@ def assert_well(page: Page) -> None:
     assert page.evaluate("document.documentElement.scrollWidth <= document.documentElement.clientWidth")
 
 
+def test_error_pushes_no_box_out_of_line(page: Page, address: str) -> None:
+    page.set_viewport_size(WIDE)
+    page.goto(f"{address}?by=contents&look=for-size&thing-width=x&thing-height=6&thing-depth=1")
+    expect(page.locator("#id_thing-width-error")).to_contain_text("“x” is not a length")
+    for part in ("label", "input"):
+        one, beside = (
+            page.locator(f"#id_thing-{name}-field {part}").bounding_box() for name in ("width", "height")
+        )
+        assert one["x"] < beside["x"]
+        assert one["y"] == beside["y"]
+
+
 @pytest.mark.parametrize("viewport", [WIDE, NARROW], ids=["wide", "narrow"])
 def test_each_way_leads_to_the_one_result(
     page: Page, address: str, viewport: Any, complaints: list[str]
@@ -79,8 +91,8 @@ def test_each_way_leads_to_the_one_result(
     expect(page.get_by_role("radio", name="Heavy")).to_be_checked()
 
     page.get_by_role("link", name="From the cloth you have").click()
-    page.get_by_label("Across, of one").fill("60")
-    page.get_by_label("Along, of one").fill("50")
+    page.get_by_label("One piece, across").fill("60")
+    page.get_by_label("One piece, along").fill("50")
     page.get_by_role("button", name="Find the largest size").click()
     expect(news).to_contain_text("The largest size from 2 pieces of 60 × 50 cm: ")
     page.get_by_role("link", name=re.compile("^Take ")).click()
@@ -88,11 +100,11 @@ def test_each_way_leads_to_the_one_result(
     assert page.evaluate("window.isSamePage")
 
     page.reload()
-    expect(page.get_by_label("Across, of one")).to_have_value("60")
+    expect(page.get_by_label("One piece, across")).to_have_value("60")
     page.get_by_role("link", name="From what goes in").click()
     expect(page.get_by_label("Depth of one")).to_have_value("4 mm")
     page.go_back()
-    expect(page.get_by_label("Across, of one")).to_have_value("60")
+    expect(page.get_by_label("One piece, across")).to_have_value("60")
     get = page.get_by_role("link", name="Get this size")
     page.get_by_label("Depth", exact=True).scroll_into_view_if_needed()
     expect(get).to_be_in_viewport()
@@ -127,11 +139,11 @@ def test_whole_without_script(new_context: Any, address: str) -> None:
     expect(page.get_by_label("Width", exact=True)).to_have_value("15")
 
     page.get_by_role("link", name="From the cloth you have").click()
-    page.get_by_label("Across, of one").fill("60")
-    page.get_by_label("Along, of one").fill("90")
+    page.get_by_label("One piece, across").fill("60")
+    page.get_by_label("One piece, along").fill("90")
     page.get_by_text("Other cloth, of another size").click()
-    page.get_by_label("Across, of the other").fill("50")
-    page.get_by_label("Along, of the other").fill("40")
+    page.get_by_label("The other piece, across").fill("50")
+    page.get_by_label("The other piece, along").fill("40")
     page.get_by_role("radio", name="The largest height").check()
     page.get_by_role("button", name="Find the largest size").click()
     expect(page.get_by_role("heading", name="2 pieces of 60 × 90 cm and a piece of 50")).to_be_visible()

@@ -146,7 +146,8 @@
     const link = rel && document.querySelector(`.step-way a[rel="${rel}"]`);
     if (!link) return;
     event.preventDefault();
-    link.click();
+    /* One press turns one step, at once: a key held down says it over and over, and each would undo the last. */
+    if (!event.repeat) link.click();
   });
 
   /* A new step is read from its heading, and seen from its top. */
