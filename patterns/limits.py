@@ -3,13 +3,26 @@
 import resource
 import signal
 from dataclasses import dataclass
+from pathlib import Path
 
 MEGABYTE = 1024 * 1024
 
 
+def addresses() -> int:
+    """Return how many bytes of addresses this process has; 0 where the system does not say.
+
+    A forked child has those of its parent, whatever threads and libraries have asked for there.
+    """
+    try:
+        pages = Path("/proc/self/statm").read_text(encoding="ascii").split()[0]
+    except FileNotFoundError:  # only Linux has it
+        return 0
+    return int(pages) * resource.getpagesize()
+
+
 @dataclass(frozen=True, slots=True)
 class Limits:
-    """seconds: by the clock. work_seconds: of a processor. megabytes: of addresses."""
+    """seconds: by the clock. work_seconds: of a processor. megabytes: of addresses, beside those it has."""
 
     seconds: int
     work_seconds: int
@@ -23,7 +36,7 @@ class Limits:
         resource.setrlimit(resource.RLIMIT_CORE, (0, 0))
         # At the first limit comes a signal of its own, at the second the end.
         resource.setrlimit(resource.RLIMIT_CPU, (self.work_seconds, self.work_seconds + 5))
-        most = self.megabytes * MEGABYTE
+        most = addresses() + self.megabytes * MEGABYTE
         resource.setrlimit(resource.RLIMIT_AS, (most, most))
 
     def sentence(self, error: BaseException) -> str:

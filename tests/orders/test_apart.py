@@ -1,3 +1,4 @@
+import mmap
 import os
 import signal
 import time
@@ -55,6 +56,12 @@ def test_act_is_done_in_another_process(tmp_path: Path) -> None:
 )
 def test_failure_is_a_sentence(act: Callable[[], None], says: str) -> None:
     assert failure_of(act) == says
+
+
+def test_addresses_of_the_parent_do_not_count() -> None:
+    """Each of its threads may have asked for 64 MB of them."""
+    with mmap.mmap(-1, 2 << 30):
+        assert failure_of(lambda: bytearray(100 << 20)) == ""
 
 
 def test_limits_are_set(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -146,9 +146,11 @@ def test_worker_killed_in_the_middle_loses_nothing(
     makes(monkeypatch, never_ends)
     make_order()
     worker = forked(lambda: work(lambda seconds: False))
-    wait_for(tmp_path / "renamed")
-    os.kill(worker, signal.SIGKILL)
-    os.waitpid(worker, 0)
+    try:
+        wait_for(tmp_path / "renamed")
+    finally:
+        os.kill(worker, signal.SIGKILL)
+        os.waitpid(worker, 0)
     os.kill(int((tmp_path / "renamed").read_text()), signal.SIGKILL)
     documents = list(IssuedDocument.objects.order_by("pk"))
     assert [(each.attempts, each.failure, each.is_issued) for each in documents] == [

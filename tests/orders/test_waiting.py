@@ -17,7 +17,8 @@ PAGE = reverse("orders:workroom")
 
 def test_nothing_waits(owner_client: Client) -> None:
     page = words_of(owner_client.get(PAGE))
-    assert "What waits for you today Nothing." in page
+    assert "What waits for you today No pattern is shown in your shop yet." in page
+    assert "Nothing. Orders come in" in page
     assert "No orders in the last 7 days." in page
 
 

@@ -57,7 +57,7 @@ def test_page_leads_to_the_size_that_is_free(tray: Pattern, client: Client) -> N
     html = client.get(tray.get_absolute_url()).content.decode()
     link = re.search(r'Its size “Small” is free: <a href="(\S+)" data-typed=', html)
     assert link
-    assert "Free." in text_of(client.get(tray.get_absolute_url() + unescape(link[1])))
+    assert "<span>Free</span>" in text_of(client.get(tray.get_absolute_url() + unescape(link[1])))
 
 
 def test_what_is_off_sale_is_not_offered(tray: Pattern) -> None:

@@ -110,5 +110,6 @@ def test_the_front_is_seen_from_above_when_it_is_finished():
 
 
 def test_the_binding_is_as_long_as_the_side():
-    assert {"7 in", "½ in"} <= words(figure("Bind the side seams", "window-pouch"))
+    """And as deep as what is left of the allowance: the turn takes the rest of its width."""
+    assert {"7 in", "⅜ in"} <= words(figure("Bind the side seams", "window-pouch"))
     assert {"1 in", "2 in"} <= words(figure("Cut and press the bindings", "window-pouch"))
