@@ -103,10 +103,14 @@ class Board:
         self, block: Block, at: Spot, align: Align, within: Box | None, is_clear: bool = False
     ) -> Box | None:
         """Return where a label may stand: the first place clear of lines, or else the first."""
-        tries = (block.at(corner.x, corner.y).box for corner in self._tries(block, at, align))
-        free = [box for box in tries if self._is_free(box) and (within is None or within.holds(box))]
-        clear = (box for box in free if not self._is_on_a_line(box))
-        return next(clear, None if is_clear or not free else free[0])
+        first: Box | None = None
+        for corner in self._tries(block, at, align):
+            tried = block.at(corner.x, corner.y).box
+            if self._is_free(tried) and (within is None or within.holds(tried)):
+                if not self._is_on_a_line(tried):
+                    return tried
+                first = first or tried
+        return None if is_clear else first
 
     def _put(self, block: Block, at: Spot, align: Align, box: Box | None, is_needed: bool) -> bool:
         if box:
