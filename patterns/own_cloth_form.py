@@ -131,10 +131,13 @@ class OwnClothForm(forms.Form):
             except ValidationError as error:
                 self.add_error(f"{role}_picture", error)
         elif strip is not None and role not in self.shown.cloths:
-            self.add_error(f"{role}_picture", "There is no picture to this width. Choose one of the cloth.")
+            self.add_error(
+                f"{role}_picture", f"There is no picture to this width. Choose one of the {role} cloth."
+            )
         if strip is None and f"{role}_strip" not in self.errors and (sent or role in self.shown.cloths):
             self.add_error(
-                f"{role}_strip", "Write how wide the strip is that the picture shows, measured on the cloth."
+                f"{role}_strip",
+                f"Write how wide the strip is that the picture shows, measured on the {role} cloth.",
             )
 
     def cloths(self, source: str, now: datetime) -> OwnCloths | None:
