@@ -2,7 +2,9 @@
 
 import pytest
 from django.contrib.auth.models import User
+from django.db import connection
 from django.test import Client
+from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
 from patterns.begin_form import TAKEN, BeginForm
@@ -98,3 +100,17 @@ def test_only_what_is_published_can_be_shown(owner_client: Client, make_pattern:
     listing = reverse("patterns:pattern-listing", args=[make_pattern(text=None).slug])
     assert owner_client.post(listing, {"listed": "yes"}).status_code == 404
     assert owner_client.get(listing).status_code == 405
+
+
+def test_queries_do_not_grow(owner_client: Client, make_pattern: MakePattern) -> None:
+    def count() -> int:
+        with CaptureQueriesContext(connection) as queries:
+            owner_client.get(PAGE)
+        return len(queries)
+
+    make_pattern()
+    one = count()
+    for number in range(9):
+        make_pattern(f"shelf-box-{number}")
+        begin(owner_client, "example", f"tray-{number}")
+    assert count() == one > 0
